@@ -1,0 +1,34 @@
+"""The limits of published iodide procedures and of common practice, for the judgement."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from ozonewright.errors import NoDataInRange, nearest
+from ozonewright.references.tables import Datum, datum, rows
+
+
+@cache
+def _limits() -> dict[str, Datum]:
+    return {row["name"]: datum(row) for row in rows("limits_procedure")}
+
+
+def limit(name: str) -> Datum:
+    """Return a procedure limit by name, such as ``FLOW_HIGH``.
+
+    Raises
+    ------
+    NoDataInRange
+        No such limit; the nearest three are told.
+    """
+    try:
+        return _limits()[name]
+    except KeyError:
+        raise NoDataInRange(
+            "no procedure limit has this name", got=name, fix=nearest(name, _limits())
+        ) from None
+
+
+def limit_names() -> tuple[str, ...]:
+    """Return the names of all procedure limits."""
+    return tuple(_limits())

@@ -1,0 +1,80 @@
+"""Reads the shipped tables once: CSV files with names in line 1 and units in line 2."""
+
+from __future__ import annotations
+
+import csv
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from ozonewright.units import Kind, number, size
+from ozonewright.units.table import to_si
+
+FOLDER = Path(__file__).parent
+EVIDENCE = ("published", "library", "common practice", "memory", "invented")
+"""The grades of evidence, best first."""
+UNSTATED = "unstated"
+
+
+@dataclass(frozen=True, slots=True)
+class Datum:
+    """One shipped figure in SI, and where it comes from."""
+
+    name: str
+    value: float
+    u: float | None
+    """One standard uncertainty in SI, or None where the source states none."""
+    kind: Kind
+    unit: str
+    """The unit of the table row; `printed` gives the value in it."""
+    source: str
+    locator: str
+    evidence: str
+    note: str
+    range: str = ""
+
+    @property
+    def printed(self) -> float:
+        """The value in the unit of its table row."""
+        return number(self.value, self.kind, self.unit)
+
+
+@cache
+def rows(table: str) -> tuple[dict[str, str], ...]:
+    """Return the rows of a table, each as names to text; the line of units is left out."""
+    return _read(table)[1:]
+
+
+@cache
+def column_units(table: str) -> dict[str, str]:
+    """Return the unit of each column of a table."""
+    return _read(table)[0]
+
+
+@cache
+def _read(table: str) -> tuple[dict[str, str], ...]:
+    with (FOLDER / f"{table}.csv").open(encoding="utf-8", newline="") as file:
+        return tuple(csv.DictReader(file, strict=True))
+
+
+def datum(row: dict[str, str]) -> Datum:
+    """Return the figure of a row that carries its own unit and kind."""
+    return figure(row, name=row["name"], text=row["value"], unit=row["unit"],
+                  kind=Kind[row["kind"].upper()])  # fmt: skip
+
+
+def figure(row: dict[str, str], *, name: str, text: str, unit: str, kind: Kind) -> Datum:
+    """Return the figure `text` of a row, in `unit`, with the row's source and evidence."""
+    u = None if row["u"] == UNSTATED else float(row["u"]) * size(kind, unit)
+    return Datum(
+        name=name,
+        value=to_si(float(text), kind, unit),
+        u=u,
+        kind=kind,
+        unit=unit,
+        source=row["source"],
+        locator=row["locator"],
+        evidence=row["evidence"],
+        note=row["note"],
+        range=row.get("range", ""),
+    )
