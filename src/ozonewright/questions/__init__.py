@@ -1,0 +1,1 @@
+"""One room per question: judgement from records."""

@@ -1,0 +1,1 @@
+"""Agreement of this program with figures that others have published."""
