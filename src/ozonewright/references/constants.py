@@ -14,7 +14,7 @@ from math import sqrt
 
 from ozonewright.errors import UnknownSubstance, nearest
 from ozonewright.references.tables import EVIDENCE, Datum, datum, rows
-from ozonewright.units import Kind
+from ozonewright.units import Kind, number
 
 _DATA: dict[str, Datum] = {row["name"]: datum(row) for row in rows("constants")}
 
@@ -50,6 +50,7 @@ def _molar_mass(name: str, formula: str, **atoms: int) -> float:
         u=sqrt(sum((count * (part.u or 0.0)) ** 2 for count, part in parts)),
         kind=Kind.MOLAR_MASS,
         unit="g/mol",
+        printed=round(number(value, Kind.MOLAR_MASS, "g/mol"), 8),
         source=parts[0][1].source,
         locator=parts[0][1].locator,
         evidence=max((part.evidence for _, part in parts), key=EVIDENCE.index),
@@ -95,6 +96,6 @@ REFERENCE_TEMPERATURE = NORMAL_TEMPERATURE + 25.0
 TRIIODIDE_CONSTANT = constant("TRIIODIDE_CONSTANT").value
 TRIIODIDE_ENTHALPY = constant("TRIIODIDE_ENTHALPY").value
 TRIIODIDE_HEAT_CAPACITY = constant("TRIIODIDE_HEAT_CAPACITY").value
-IODINE_HENRY = constant("IODINE_HENRY").value
-IODINE_HENRY_SLOPE = constant("IODINE_HENRY_SLOPE").value
+I2_HENRY = constant("I2_HENRY").value
+I2_HENRY_SLOPE = constant("I2_HENRY_SLOPE").value
 WATER_EXPANSION = constant("WATER_EXPANSION").value

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from ozonewright.units import Kind, number, size
+from ozonewright.units import Kind, size
 from ozonewright.units.table import to_si
 
 FOLDER = Path(__file__).parent
@@ -26,17 +26,14 @@ class Datum:
     """One standard uncertainty in SI, or None where the source states none."""
     kind: Kind
     unit: str
-    """The unit of the table row; `printed` gives the value in it."""
+    """The unit of the table row."""
+    printed: float
+    """The value in that unit, as the row prints it."""
     source: str
     locator: str
     evidence: str
     note: str
     range: str = ""
-
-    @property
-    def printed(self) -> float:
-        """The value in the unit of its table row."""
-        return number(self.value, self.kind, self.unit)
 
 
 @cache
@@ -72,6 +69,7 @@ def figure(row: dict[str, str], *, name: str, text: str, unit: str, kind: Kind) 
         u=u,
         kind=kind,
         unit=unit,
+        printed=float(text),
         source=row["source"],
         locator=row["locator"],
         evidence=row["evidence"],
