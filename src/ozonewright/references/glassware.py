@@ -57,7 +57,7 @@ def tolerance(piece: str, capacity_m3: float, grade: str, standard: str = "ISO")
         raise NoDataInRange(
             f"no {standard} tolerance is known for a {piece} of this capacity",
             got=_millilitres(capacity_m3),
-            fix=f"Nearest capacities: {near}. Or state the uncertainty, as in \"± 0.03 mL\".",
+            fix=f'Nearest capacities: {near}. Or state the uncertainty, as in "± 0.03 mL".',
         )
     return _tolerances()[(piece, standard, SAME_AS.get(grade, grade), closest[0])]
 

@@ -68,7 +68,7 @@ def sources_page() -> str:
         "# Sources",
         "",
         "Made from `src/ozonewright/references/bibliography.toml`; edit there, then",
-        "`python -c \"from ozonewright.references import sources_page; "
+        '`python -c "from ozonewright.references import sources_page; '
         "print(sources_page(), end='')\" > docs/sources.md`.",
         "",
         "| key | source | how much was read |",
