@@ -78,7 +78,7 @@ def monte_carlo(
     correlation : mapping
         Coefficient by pair of input *names*. Tied inputs follow a Gaussian copula: exact for
         normal inputs, a multivariate t for inputs of equal finite dof; for bounded shapes the
-        coefficient drawn is up to 0.02 nearer to zero than the one stated.
+        coefficient drawn is up to 0.05 nearer to zero than the one stated.
     coverage : float
         Probability that the interval holds. [1]
 
@@ -148,7 +148,7 @@ def _draw(
     stream: np.random.Generator,
 ) -> None:
     """Fill the rows of one block with deviations in standard uncertainties."""
-    count = deviation.shape[1]
+    count: int = deviation.shape[1]
     if len(block) == 1:
         (i,) = block
         measured = origins.inputs[i]

@@ -90,7 +90,8 @@ def gather(inputs: Mapping[str, Measured], correlation: Correlation | None) -> O
     return Origins(
         inputs=uncertain,
         place={key: index[m.name] for key, m in inputs.items() if m.name in index},
-        exact={key: m.value for key, m in inputs.items() if m.name not in index},
+        # A numpy float divided by zero is found below; a plain one would end in a trace.
+        exact={key: np.float64(m.value) for key, m in inputs.items() if m.name not in index},
         value=np.array([m.value for m in uncertain], dtype=float),
         u=np.array([m.u for m in uncertain], dtype=float),
         correlation=matrix,

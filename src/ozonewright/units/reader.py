@@ -31,9 +31,21 @@ _NUMBER = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?"
 _THIN_SPACES = "\u2009\u202f\u00a0\u2007\u2008\u200a"
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺", "0123456789-+")
 _SAME = str.maketrans(
-    {"\u2212": "-", "\u2013": "-", "\u2011": "-", "μ": "µ", "º": "°", "·": " ", "⋅": " ", "∙": " ",
-     "℃": "°C", "\u2215": "/", "\u2044": "/", "％": "%"}
-)  # fmt: skip
+    {
+        "\u2212": "-",
+        "\u2013": "-",
+        "\u2011": "-",
+        "μ": "µ",
+        "º": "°",
+        "·": " ",
+        "⋅": " ",
+        "∙": " ",
+        "℃": "°C",
+        "\u2215": "/",
+        "\u2044": "/",
+        "％": "%",
+    }
+)
 _BASIS = re.compile(r"\s*\b(gauge|abs(?:olute)?)$")
 
 
@@ -145,8 +157,11 @@ def _compound_time(pieces: list[tuple[str, str]], text: str) -> tuple[float, flo
         whole = place == len(pieces) - 1 or value == int(value)
         fits = place == 0 or 0 <= value * units[unit] < last
         if units[unit] >= last or not whole or not fits or (place > 0 and number[0] in "+-"):
-            raise UnitError("the pieces of this time do not add up to one time", got=text,
-                            fix='Write "4 min 30 s".')  # fmt: skip
+            raise UnitError(
+                "the pieces of this time do not add up to one time",
+                got=text,
+                fix='Write "4 min 30 s".',
+            )
         total, digit, last = total + value * units[unit], digit * units[unit], units[unit]
     return total, digit, pieces[-1][1]
 
@@ -186,7 +201,9 @@ def _wrong_unit(unit: str, text: str, kinds: tuple[Kind, ...]) -> UnitError:
 
 def _check_basis(kind: Kind, basis: str, text: str) -> None:
     if kind is Kind.CYLINDER_PRESSURE and not basis:
-        raise UnitError("gauge or absolute?", got=text, fix='Write "150 bar gauge" or "151 bar abs".')
+        raise UnitError(
+            "gauge or absolute?", got=text, fix='Write "150 bar gauge" or "151 bar abs".'
+        )
     if kind is Kind.PRESSURE and basis == "gauge":
         raise UnitError("an absolute pressure is wanted", got=text, fix='Write "101.3 kPa".')
     if kind is Kind.PRESSURE_DIFFERENCE and basis == "abs":
@@ -197,16 +214,22 @@ def _spread(spread: str, value: float, unit: str, kind: Kind, text: str) -> floa
     """Return the standard uncertainty typed behind ±, in SI."""
     match = re.fullmatch(rf"({_NUMBER})\s*(.*)", spread)
     if not match:
-        raise UnitError("no number can be read behind ±", got=text,
-                        fix=f"Write the standard uncertainty, as in {_example(kind)} ± 2 %.")  # fmt: skip
+        raise UnitError(
+            "no number can be read behind ±",
+            got=text,
+            fix=f"Write the standard uncertainty, as in {_example(kind)} ± 2 %.",
+        )
     amount, _ = _number(match[1], text, kind)
     given = _unit_spelling(match[2])
     if amount < 0:
         raise UnitError("an uncertainty can't be negative", got=text, fix="Leave out the sign.")
     if given in ("points", "point"):
         if kind not in POINTS or "%" not in unit:
-            raise UnitError("points belong to a quantity in %", got=text,
-                            fix=f"Write ± {match[1]} {unit} or a share of the value in %.")  # fmt: skip
+            raise UnitError(
+                "points belong to a quantity in %",
+                got=text,
+                fix=f"Write ± {match[1]} {unit} or a share of the value in %.",
+            )
         return amount * size(kind, unit)
     if "%" in given:
         return _relative(amount, match[1], value, unit, kind, text)
@@ -218,12 +241,15 @@ def _spread(spread: str, value: float, unit: str, kind: Kind, text: str) -> floa
     return amount * size(kind, given)
 
 
-def _relative(
-    amount: float, typed: str, value: float, unit: str, kind: Kind, text: str
-) -> float:
+def _relative(amount: float, typed: str, value: float, unit: str, kind: Kind, text: str) -> float:
     if kind in POINTS and "%" in unit:
-        raise UnitError("± % of a quantity in % has two meanings", got=text,
-                        fix=f"Write ± {typed} points for an absolute uncertainty.")  # fmt: skip
+        raise UnitError(
+            "± % of a quantity in % has two meanings",
+            got=text,
+            fix=f"Write ± {typed} points for an absolute uncertainty.",
+        )
     if kind is Kind.TEMPERATURE:
-        raise UnitError("a share of a temperature means nothing", got=text, fix='Write "22 °C ± 1 K".')
+        raise UnitError(
+            "a share of a temperature means nothing", got=text, fix='Write "22 °C ± 1 K".'
+        )
     return abs(value) * amount / 100.0

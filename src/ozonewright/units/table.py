@@ -58,10 +58,23 @@ class Kind(Enum):
 LENGTH = {"m": 1.0, "dm": 0.1, "cm": 0.01, "mm": 1e-3, "µm": 1e-6, "um": 1e-6, "nm": 1e-9}
 AREA = {"m2": 1.0, "dm2": 1e-2, "cm2": 1e-4, "mm2": 1e-6}
 VOLUME = {
-    "m3": 1.0, "L": 1e-3, "l": 1e-3, "dm3": 1e-3, "dL": 1e-4, "dl": 1e-4, "cL": 1e-5, "cl": 1e-5,
-    "mL": 1e-6, "ml": 1e-6, "cm3": 1e-6, "µL": 1e-9, "µl": 1e-9, "uL": 1e-9, "ul": 1e-9,
+    "m3": 1.0,
+    "L": 1e-3,
+    "l": 1e-3,
+    "dm3": 1e-3,
+    "dL": 1e-4,
+    "dl": 1e-4,
+    "cL": 1e-5,
+    "cl": 1e-5,
+    "mL": 1e-6,
+    "ml": 1e-6,
+    "cm3": 1e-6,
+    "µL": 1e-9,
+    "µl": 1e-9,
+    "uL": 1e-9,
+    "ul": 1e-9,
     "mm3": 1e-9,
-}  # fmt: skip
+}
 NORMAL_VOLUME = {
     "Nm3": 1.0 / NORMAL_MOLAR_VOLUME,
     "NL": 1e-3 / NORMAL_MOLAR_VOLUME,
@@ -71,10 +84,18 @@ MASS = {"kg": 1.0, "g": 1e-3, "mg": 1e-6, "µg": 1e-9, "ug": 1e-9}
 AMOUNT = {"mol": 1.0, "mmol": 1e-3, "µmol": 1e-6, "umol": 1e-6, "kmol": 1e3}
 TIME = {"s": 1.0, "ms": 1e-3, "min": 60.0, "h": 3600.0, "d": 86400.0}
 PRESSURE = {
-    "Pa": 1.0, "hPa": 1e2, "kPa": 1e3, "MPa": 1e6, "mbar": 1e2, "bar": 1e5,
-    "atm": STANDARD_ATMOSPHERE, "Torr": STANDARD_ATMOSPHERE / 760.0, "mmHg": 133.322387415,
-    "cmH2O": 98.0665, "psi": 6894.757293168,
-}  # fmt: skip
+    "Pa": 1.0,
+    "hPa": 1e2,
+    "kPa": 1e3,
+    "MPa": 1e6,
+    "mbar": 1e2,
+    "bar": 1e5,
+    "atm": STANDARD_ATMOSPHERE,
+    "Torr": STANDARD_ATMOSPHERE / 760.0,
+    "mmHg": 133.322387415,
+    "cmH2O": 98.0665,
+    "psi": 6894.757293168,
+}
 POWER = {"W": 1.0, "mW": 1e-3, "kW": 1e3}
 ENERGY = {"J": 1.0, "kJ": 1e3, "MJ": 1e6, "Wh": 3600.0, "kWh": 3.6e6}
 PERCENT = {"%": 0.01}
@@ -182,7 +203,7 @@ HINTS = {
     "Hr": "hours are written h",
     "m": "m is a metre; minutes are written min",
     "mins": "minutes are written min",
-}  # fmt: skip
+}
 
 
 def to_si(value: float, kind: Kind, unit: str) -> float:

@@ -1,0 +1,66 @@
+"""The command line: parse, call the bench, show. Commands load on demand."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+
+from ozonewright import __version__
+from ozonewright.errors import AppError, Faults, InputError
+
+COMMANDS = {
+    "output": "Ozone output of one run or several.",
+    "check": "Check documents without answering anything.",
+    "agreement": "Our values beside published ones.",
+}
+"""Name and the line of help; each lives in a module of its name."""
+
+
+class OnDemand(click.Group):
+    """A group that imports a command when it is called, and speaks of errors in one way."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        command = import_module(f"ozonewright.cli.{cmd_name.replace('-', '_')}").command
+        assert isinstance(command, click.Command)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.command(
+    cls=OnDemand,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+)
+@click.version_option(__version__, prog_name="ozonewright")
+def group() -> None:
+    """From bench readings to an ozone output you can defend, and on to a reaction."""
+
+
+def main() -> None:
+    """Run the command line; exit 0 answered, 1 our fault, 2 input to mend, 3 found wrong."""
+    try:
+        group()
+    except AppError as error:
+        click.echo(_told(error), err=True)
+        sys.exit(2)
+
+
+def _told(error: AppError) -> str:
+    faults = error.faults if isinstance(error, Faults) else (error,)
+    lines = []
+    for fault in faults:
+        where = f"{fault.where}: " if fault.where else ""
+        given = f" (given: {fault.got})" if fault.got else ""
+        lines += [f"{where}{fault.what}{given}", f"    {fault.fix}"]
+    if isinstance(error, InputError) and len(faults) > 1:
+        lines.append(f"{len(faults)} faults; nothing was answered or written.")
+    return "\n".join(lines)

@@ -1,0 +1,1 @@
+"""What a person writes down: text on one side, validated records on the other."""

@@ -1,0 +1,171 @@
+"""From the run document to its numeric twin; names the origin of every number."""
+
+from __future__ import annotations
+
+from ozonewright import records
+from ozonewright.documents.run import (
+    AcidSection,
+    BottleSection,
+    GasSection,
+    MeterSection,
+    RunDocument,
+    TitrantSection,
+    TitrationSection,
+)
+from ozonewright.documents.typed import Typed
+from ozonewright.references.gases import DRY_AIR
+from ozonewright.uncertain import Measured
+from ozonewright.units import Kind
+
+
+def run_record(document: RunDocument, place: str = "run") -> records.Run:
+    """Return the numeric twin of a run document."""
+    run = document.run
+    return records.Run(
+        place=place,
+        label=run.label,
+        setting=run.setting,
+        started=run.started,
+        on_time=_named(run.on_time, "on-time"),
+        start=run.start,
+        rest_before=_named(run.rest_before, "rest before"),
+        discharge_on=run.discharge == "on",
+        gas=_gas(document.gas),
+        power=_named(document.electrical.power, "power"),
+        power_at=document.electrical.at,
+        bottles=tuple(
+            _bottle(bottle, number)
+            for number, bottle in enumerate(document.absorber.bottles, start=1)
+        ),
+        acid=_acid(document.absorber.acid),
+        titration=_titration(document.titration),
+        collected=_named(run.collected, "collected"),
+        rate=_named(run.rate, "rate"),
+    )
+
+
+def _named(value: Typed | None, name: str) -> Measured | None:
+    return None if value is None else value.measured(name)
+
+
+def _glass(value: Typed | None, piece: str, use: str) -> Measured | None:
+    """Name a piece of glassware by itself when its class is declared: then it is one input."""
+    if value is None:
+        return None
+    return value.measured(f"{piece} {value.text}" if value.basis.startswith("class") else use)
+
+
+def _gas(gas: GasSection) -> records.Gas:
+    return records.Gas(
+        feed=_feed(gas),
+        flow=_named(gas.flow, "flow"),
+        meter=_meter(gas.meter),
+        temperature=_named(gas.temperature, "gas temperature"),
+        pressure=_named(gas.pressure, "gas pressure"),
+    )
+
+
+def _feed(gas: GasSection) -> records.Feed | None:
+    if gas.feed is None:
+        return None
+    dew_point = _named(gas.dew_point, "dew point")
+    if isinstance(gas.feed, dict):
+        parts = {name: part.measured(f"feed, {name}") for name, part in gas.feed.items()}
+        return records.Feed("mixture", parts, dew_point)
+    if gas.feed == "oxygen":
+        oxygen = Measured(1.0, 0.0, "feed, oxygen", Kind.MOLE_FRACTION, basis="exact")
+        return records.Feed("oxygen", {"oxygen": oxygen}, dew_point)
+    air = {
+        name: Measured(
+            datum.value, datum.u or 0.0, f"air, {name}", Kind.MOLE_FRACTION, basis="table"
+        )
+        for name, datum in DRY_AIR.items()
+    }
+    moist = gas.feed == "room air" and dew_point is None
+    return records.Feed(gas.feed, air, dew_point, may_be_moist=moist)
+
+
+def _meter(meter: MeterSection) -> records.Meter:
+    return records.Meter(
+        kind=meter.kind,
+        at=meter.at,
+        calibrated_for=meter.calibrated_for,
+        calibrated_temperature=_named(meter.calibrated_temperature, "rotameter scale temperature"),
+        calibrated_pressure=_named(meter.calibrated_pressure, "rotameter scale pressure"),
+        dried=meter.dried,
+    )
+
+
+def _bottle(bottle: BottleSection, number: int) -> records.Bottle:
+    salt = bottle.potassium_iodide
+    named = _named(salt, f"potassium iodide, bottle {number}")
+    by_mass = salt is not None and salt.kind is Kind.MASS
+    return records.Bottle(
+        volume=_named(bottle.volume, f"liquid, bottle {number}"),
+        iodide_mass=named if by_mass else None,
+        iodide_concentration=None if by_mass else named,
+        sparger=bottle.sparger,
+    )
+
+
+def _acid(acid: AcidSection | None) -> records.Acid | None:
+    if acid is None:
+        return None
+    return records.Acid(
+        kind=acid.kind,
+        volume=acid.amount.measured("acid volume"),
+        concentration=acid.concentration.measured("acid concentration"),
+        when=acid.when,
+    )
+
+
+def _titration(titration: TitrationSection | None) -> records.Titration | None:
+    if titration is None:
+        return None
+    return records.Titration(
+        titrant=_titrant(titration.titrant),
+        titres=tuple(
+            _repeats(titres, f"titre, bottle {number}")
+            for number, titres in enumerate(titration.titres, start=1)
+        ),
+        blanks=_repeats(titration.blank or (), "blank"),
+        burette=_burette(titration.burette),
+        aliquot=_glass(titration.aliquot, "pipette", "aliquot of a bottle"),
+        made_up_to=_glass(titration.made_up_to, "flask", "bottle made up to"),
+        end_point=_named(titration.end_point, "end point"),
+        temperature=_named(titration.temperature, "titration temperature"),
+    )
+
+
+def _repeats(values: tuple[Typed, ...], name: str) -> tuple[Measured, ...]:
+    if len(values) == 1:
+        return (values[0].measured(name),)
+    return tuple(
+        value.measured(f"{name}, reading {number}") for number, value in enumerate(values, start=1)
+    )
+
+
+def _burette(burette: Typed | None) -> records.Burette | None:
+    if burette is None:
+        return None
+    if not burette.basis.startswith("class") and burette.basis != "stated":
+        return records.Burette(burette.value)
+    error = Measured(
+        0.0, burette.u, f"burette {burette.text}", Kind.VOLUME, burette.shape, basis=burette.basis
+    )
+    return records.Burette(burette.value, error)
+
+
+def _titrant(titrant: TitrantSection) -> records.Titrant:
+    return records.Titrant(
+        stated=_named(titrant.concentration, "titrant concentration"),
+        standard=titrant.standard,
+        mass=_named(titrant.mass, "standard, mass"),
+        purity=_named(titrant.purity, "standard, purity"),
+        flask=_glass(titrant.flask, "flask", "standard, flask"),
+        aliquot=_glass(titrant.aliquot, "pipette", "standard, aliquot"),
+        titres=_repeats(titrant.titre or (), "standard, titre"),
+        blank=_named(titrant.blank, "standard, blank"),
+        temperature=_named(titrant.temperature, "standardisation temperature"),
+        standardised=titrant.standardised,
+    )

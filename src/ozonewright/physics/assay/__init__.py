@@ -1,0 +1,1 @@
+"""Ozone from what was titrated."""

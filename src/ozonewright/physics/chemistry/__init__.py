@@ -1,0 +1,1 @@
+"""Equilibria in the iodide bottle."""

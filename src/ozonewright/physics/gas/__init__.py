@@ -1,0 +1,1 @@
+"""What gas is made of and how much of it flows."""

@@ -1,0 +1,1 @@
+"""Ozone from electrical energy."""

@@ -1,0 +1,34 @@
+"""The least energy ozone can cost."""
+
+from __future__ import annotations
+
+from ozonewright.physics import Real
+from ozonewright.references.constants import M_O3
+
+
+def highest_yield(*, formation_enthalpy: Real) -> Real:
+    """Ozone per energy if every joule went into bonds: no generator can do better.
+
+    Parameters
+    ----------
+    formation_enthalpy : float
+        Standard formation enthalpy of gaseous ozone. [J/mol]
+
+    Returns
+    -------
+    yield : float
+        Mass of ozone per energy. [kg/J]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    298.15 K; the small change with temperature is left out.
+
+    Source
+    ------
+    ruscic_2004
+    """
+    return M_O3 / formation_enthalpy

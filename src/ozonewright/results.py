@@ -1,0 +1,159 @@
+"""One declaration per result field: kind, unit shown, words; from it JSON key, label and table row.
+
+A result is a frozen dataclass below `Result`. Its fields are made by `quantity` (a number with
+perhaps an uncertainty), `fact` (text, truth or count) and `listing` (rows of another declared
+class). Nothing else may stand in a result, so that nothing is shown that was not declared.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Any, Literal
+
+from ozonewright.uncertain import Estimate
+from ozonewright.units import Kind, number, size, slug
+
+Level = Literal["wrong", "doubt", "advice"]
+"""``wrong``: can't be true; ``doubt``: may have moved the result; ``advice``: would be better."""
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A code with SI values and names; `show` holds the words."""
+
+    code: str
+    level: Level = "doubt"
+    values: Mapping[str, Any] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """The declaration of a number in a result."""
+
+    kind: Kind
+    unit: str
+    words: str
+    stem: str
+    exact: bool = False
+    """A number that carries no uncertainty of its own, such as a share of a budget."""
+
+    @property
+    def key(self) -> str:
+        """The JSON key, which ends in the unit."""
+        ending = slug(self.unit)
+        return f"{self.stem}_{ending}" if ending else self.stem
+
+    def plain(self, value: float | None) -> float | None:
+        """Return an SI value as a number of the declared unit."""
+        return None if value is None else number(value, self.kind, self.unit)
+
+    def plain_spread(self, u: float) -> float:
+        """Return an SI uncertainty as a number of the declared unit."""
+        return u / size(self.kind, self.unit)
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """The declaration of a text, a truth or a count in a result."""
+
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Listing:
+    """The declaration of a list of rows, each a declared class of its own."""
+
+    words: str
+
+
+def quantity(kind: Kind, unit: str, words: str, *, stem: str, exact: bool = False) -> Any:
+    """Declare a number: an `Estimate`, a bare SI float, or None when it can't be known."""
+    return field(default=None, metadata={"declared": Quantity(kind, unit, words, stem, exact)})
+
+
+def fact(words: str, default: Any = None) -> Any:
+    """Declare a text, a truth, or a count."""
+    return field(default=default, metadata={"declared": Fact(words)})
+
+
+def listing(words: str) -> Any:
+    """Declare a list of rows."""
+    return field(default=(), metadata={"declared": Listing(words)})
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """A line of a listing: declared fields, no notes of its own."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Share(Row):
+    """One line of an uncertainty budget."""
+
+    input: str = fact("reading", "")
+    share: float | None = quantity(
+        Kind.SHARE, "%", "share of the variance", stem="share", exact=True
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Result(Row):
+    """What every answer carries besides its own fields."""
+
+    working: tuple[Note, ...] = ()
+    """The sum, line by line, for a pocket calculator."""
+    notes: tuple[Note, ...] = ()
+    next: tuple[Note, ...] = ()
+    """What to do next, most useful first."""
+    unknowns: tuple[str, ...] = ()
+    """Places of the document that were left empty and that some answer waits for."""
+    sources: tuple[str, ...] = ()
+    methods: tuple[str, ...] = ()
+
+
+def declared(row: type[Row] | Row) -> Iterator[tuple[str, Quantity | Fact | Listing]]:
+    """Yield each field's name and declaration, in order."""
+    for item in dataclasses.fields(row):
+        if "declared" in item.metadata:
+            yield item.name, item.metadata["declared"]
+
+
+def plain(row: Row, words: Callable[[Note], str]) -> dict[str, Any]:
+    """Return a result as one object of JSON types, keys ending in their units."""
+    out: dict[str, Any] = {}
+    for name, declaration in declared(row):
+        value = getattr(row, name)
+        if isinstance(declaration, Quantity):
+            out |= _plain_quantity(declaration, value)
+        elif isinstance(declaration, Listing):
+            out[name] = [plain(line, words) for line in value]
+        else:
+            out[name] = value
+    if isinstance(row, Result):
+        out["working"] = [words(line) for line in row.working]
+        out["notes"] = [_plain_note(note, words) for note in row.notes]
+        out["next"] = [_plain_note(note, words) for note in row.next]
+        out["unknowns"] = list(row.unknowns)
+        out["sources"] = list(row.sources)
+        out["method_names"] = list(row.methods)
+    return out
+
+
+def _plain_quantity(declaration: Quantity, value: Estimate | float | None) -> dict[str, Any]:
+    key = declaration.key
+    if isinstance(value, Estimate):
+        low, high = value.interval
+        return {
+            key: declaration.plain(value.value),
+            f"u_{key}": declaration.plain_spread(value.u),
+            f"interval_{key}": [declaration.plain(low), declaration.plain(high)],
+        }
+    if declaration.exact:
+        return {key: declaration.plain(value)}
+    return {key: declaration.plain(value), f"u_{key}": None, f"interval_{key}": None}
+
+
+def _plain_note(note: Note, words: Callable[[Note], str]) -> dict[str, str]:
+    return {"code": note.code, "text": words(note), "level": note.level}

@@ -1,0 +1,1 @@
+"""Words, numbers, tables and pictures of results; knows no formula."""

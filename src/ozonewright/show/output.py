@@ -1,0 +1,148 @@
+"""The answer of the output question as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from textwrap import fill
+
+from ozonewright.questions.output import Output
+from ozonewright.results import Note, Quantity, declared
+from ozonewright.show.numbers import percent, quantity, span
+from ozonewright.show.words import sentence
+from ozonewright.uncertain import Estimate
+
+WIDTH = 88
+MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
+BUDGET_LINES = 6
+BUDGET_FROM = 0.005
+
+
+def _text(result: Output, name: str, *, with_u: bool = False, figures: int = 3) -> str | None:
+    """Return a field in its declared unit, or None when it can't be known."""
+    declaration = dict(declared(result))[name]
+    value = getattr(result, name)
+    assert isinstance(declaration, Quantity)
+    if value is None:
+        return None
+    estimate = value if isinstance(value, Estimate) else None
+    number = estimate.value if estimate else value
+    u = estimate.u if estimate and with_u else None
+    return quantity(number, declaration.kind, declaration.unit, u, figures)
+
+
+def answer_line(result: Output) -> str:
+    """Return the one line that answers: output with uncertainty, in two units."""
+    if result.discharge == "off":
+        found = _text(result, "ozone", with_u=True)
+        return f"field blank: reads as {found} of ozone" if found else "field blank: not determined"
+    rate = _text(result, "rate", with_u=True)
+    if rate is None:
+        ozone = _text(result, "ozone", with_u=True)
+        return (
+            f"{ozone} of ozone; output not determined (no on-time)" if ozone else "not determined"
+        )
+    least = ", u at least" if result.at_least else ""
+    return f"{rate} ({_text(result, 'rate_amount')}{least})"
+
+
+def basis_line(result: Output) -> str:
+    """Return what the answer is of, and the other ways to say it."""
+    parts = []
+    if concentration := _text(result, "concentration"):
+        parts.append(f"{concentration} of dry ozonised gas ({_text(result, 'ozonised_flow')})")
+    fractions = [_text(result, name, figures=2) for name in ("mass_fraction", "mole_fraction")]
+    if any(fractions):
+        parts.append(", ".join(f for f in fractions if f))
+    if result.energy_yield is not None:
+        parts.append(f"{_text(result, 'energy_yield')} at the {result.power_at}")
+    return "; ".join(parts)
+
+
+def output_text(result: Output) -> str:
+    """Return the whole answer: answer first, then the working, then what would be better."""
+    return "\n".join(_lines(result)) + "\n"
+
+
+def _lines(result: Output) -> Iterator[str]:
+    name = ", ".join(part for part in (result.label, result.setting) if part)
+    yield f"{name}: {answer_line(result)}" if name else answer_line(result)
+    if basis := basis_line(result):
+        yield from _wrapped(basis, "")
+    if isinstance(result.rate, Estimate) and result.discharge == "on":
+        yield _sureness(result, result.rate)
+    yield from _wrong(result)
+    if result.working:
+        yield from ("", "Working")
+        for line in result.working:
+            yield from _wrapped(sentence(line), "  ")
+    yield from _budget(result)
+    others = [note for note in result.notes if note.level != "wrong"]
+    if others:
+        yield from ("", "Notes")
+        for note in sorted(others, key=lambda note: list(MARKS).index(note.level)):
+            yield from _marked(note)
+    if result.next:
+        yield from ("", "Next")
+        for number, note in enumerate(result.next[:3], start=1):
+            yield from _wrapped(sentence(note), f"  {number} ")
+    if result.unknowns:
+        yield ""
+        yield from _wrapped("Not stated: " + ", ".join(result.unknowns) + ".", "")
+    if result.sources:
+        yield from _wrapped("Sources: " + ", ".join(result.sources) + " (docs/sources.md).", "")
+
+
+def _sureness(result: Output, rate: Estimate) -> str:
+    low, high = rate.interval
+    declaration = dict(declared(result))["rate"]
+    assert isinstance(declaration, Quantity)
+    between = span(low, high, declaration.kind, declaration.unit, rate.u)
+    doubt = f"; largest doubt: {result.budget[0].input}" if result.budget else ""
+    return f"95 %: {between} ({result.interval_method}). Readings only{doubt}."
+
+
+def _wrong(result: Output) -> Iterator[str]:
+    for note in result.notes:
+        if note.level == "wrong":
+            yield from _marked(note)
+
+
+def _marked(note: Note) -> Iterator[str]:
+    yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
+
+
+def _budget(result: Output) -> Iterator[str]:
+    lines = [line for line in result.budget if line.share and abs(line.share) >= BUDGET_FROM]
+    if not lines:
+        return
+    yield from ("", "Where the uncertainty of the output comes from")
+    width = max(len(line.input) for line in lines[:BUDGET_LINES])
+    for line in lines[:BUDGET_LINES]:
+        yield f"  {line.input:<{width}}  {percent(line.share or 0.0, 2):>6}"
+
+
+def _wrapped(text: str, lead: str) -> Iterator[str]:
+    yield from fill(
+        text,
+        WIDTH,
+        initial_indent=lead,
+        subsequent_indent=" " * len(lead or "  "),
+        break_on_hyphens=False,
+        break_long_words=False,
+    ).splitlines()
+
+
+def outputs_text(results: Sequence[Output]) -> str:
+    """Return several runs: a table first, then each."""
+    if len(results) == 1:
+        return output_text(results[0])
+    head = f"{'run':<12}{'on-time':>10}  {'output':<24}{'g/Nm³':>8}  {'guard':>7}"
+    rows = [head]
+    for place, result in enumerate(results, start=1):
+        rows.append(
+            f"{result.label or place!s:<12}{_text(result, 'on_time') or '':>10}  "
+            f"{answer_line(result) if result.discharge == 'off' else _text(result, 'rate', with_u=True) or 'not determined':<24}"
+            f"{(_text(result, 'concentration') or '').removesuffix(' g/Nm³'):>8}  "
+            f"{_text(result, 'guard_share', figures=2) or '':>7}"
+        )
+    return "\n".join(rows) + "\n\n" + "\n".join(output_text(result) for result in results)
