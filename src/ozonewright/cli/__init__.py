@@ -12,6 +12,7 @@ from ozonewright.errors import AppError, Faults, InputError
 
 COMMANDS = {
     "output": "Ozone output of one run or several.",
+    "recipe": "Set-up of the next titration.",
     "check": "Check documents without answering anything.",
     "agreement": "Our values beside published ones.",
 }
