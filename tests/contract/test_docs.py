@@ -1,0 +1,36 @@
+"""Pages made from the code are fresh, and the documents shown in the docs work as printed."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from ozonewright.bench.output import outputs
+
+ROOT = Path(__file__).resolve().parents[2]
+BLOCK = re.compile(r"```toml\n(.*?)```", re.DOTALL)
+
+
+def test_made_pages_are_fresh() -> None:
+    done = subprocess.run(
+        [sys.executable, str(ROOT / "docs" / "make.py"), "--check"],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, f"{done.stdout}run: python docs/make.py"
+
+
+def blocks(name: str) -> list[str]:
+    return BLOCK.findall((ROOT / name).read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("text", [text for text in blocks("docs/documents.md") if "[run]" in text])
+def test_run_documents_in_the_docs_work(text: str) -> None:
+    (found,) = outputs([tomllib.loads(text)])
+    assert found.rate is not None
