@@ -15,7 +15,7 @@ BASIC = ["--output", "0.6 g/h", "--titrant", "0.05 mol/L", "--burette", "50 mL"]
 def test_the_answer_comes_first() -> None:
     done = CliRunner().invoke(command, BASIC)
     assert done.exit_code == 0
-    assert done.output.startswith("2 min 10 s of gas; expect about 18.1 mL")
+    assert done.output.startswith("2 min 10 s of gas; expect about 18.1 ± 1.7 mL")
 
 
 def test_json_has_the_promised_keys() -> None:

@@ -33,7 +33,8 @@ def answer_line(plan: Recipe) -> str:
     """Return the one line that answers: how long, and what the burette will say."""
     assert plan.titre is not None and plan.on_time is not None  # noqa: PT018
     u = number(plan.titre.u, Kind.VOLUME, "mL")
-    expected = f"{_ml(plan.titre.value, 1)} ± {u:.1f}" if u >= 0.05 else _ml(plan.titre.value, 1)
+    titre = number(plan.titre.value, Kind.VOLUME, "mL")
+    expected = f"{titre:.1f} ± {u:.1f} mL" if u >= 0.05 else f"{titre:.1f} mL"
     return f"{_time(plan.on_time)} of gas; expect about {expected} in the first bottle"
 
 
