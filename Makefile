@@ -3,7 +3,8 @@
 PYTHON ?= python3
 VENV   := .venv
 BIN    := $(VENV)/bin
-STAMP  := $(VENV)/.locked
+LOCKED := $(VENV)/.locked
+READY  := $(VENV)/.project
 UV     := UV_PYTHON_DOWNLOADS=never UV_NO_CONFIG=1 $(BIN)/uv
 LOCKS  := lock/boot.txt lock/dev.txt
 
@@ -22,7 +23,7 @@ unexport PYTHONDONTWRITEBYTECODE
 help: ## list the goals
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "  make %-8s %s\n", $$1, $$2 }' $(MAKEFILE_LIST)
 
-setup: $(STAMP) ## make .venv with the locked packages and this project in it
+setup: $(READY) ## make .venv with the locked packages and this project in it
 
 $(BIN)/python:
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
@@ -30,10 +31,13 @@ $(BIN)/python:
 	@$(PYTHON) -m venv $(VENV) || \
 	  { rm -rf $(VENV); echo "$(PYTHON) can't make a virtual environment here. On Debian or Ubuntu: apt install python3-venv" >&2; exit 1; }
 
-$(STAMP): $(LOCKS) pyproject.toml | $(BIN)/python
-	@rm -f $@
+$(LOCKED): $(LOCKS) | $(BIN)/python
 	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes --only-binary :all: -r lock/boot.txt
-	$(UV) pip sync --quiet --python $(BIN)/python --require-hashes --only-binary :all: --compile-bytecode lock/dev.txt lock/boot.txt
+	$(UV) pip sync --quiet --python $(BIN)/python --require-hashes --only-binary :all: --compile-bytecode $(LOCKS)
+	@touch $@
+
+# The sync above takes out what no lock names, so the project goes in after it.
+$(READY): pyproject.toml $(LOCKED)
 	$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
 	@touch $@
 
