@@ -54,7 +54,7 @@ def source(key: str) -> Source:
         ) from None
 
 
-_MEANING = {
+MEANING = {
     "full text": "read in full",
     "abstract": "abstract, first page or extract read",
     "secondary": "read as quoted by another text or data library",
@@ -75,5 +75,5 @@ def sources_page() -> str:
         "|---|---|---|",
     ]
     for entry in bibliography().values():
-        lines.append(f"| `{entry.key}` | {entry} | {_MEANING[entry.read]} |")
+        lines.append(f"| `{entry.key}` | {entry} | {MEANING[entry.read]} |")
     return "\n".join(lines) + "\n"

@@ -17,7 +17,7 @@ BUDGET_LINES = 6
 BUDGET_FROM = 0.005
 
 
-def _text(result: Output, name: str, *, with_u: bool = False, figures: int = 3) -> str | None:
+def field_text(result: Output, name: str, *, with_u: bool = False, figures: int = 3) -> str | None:
     """Return a field in its declared unit, or None when it can't be known."""
     declaration = dict(declared(result))[name]
     value = getattr(result, name)
@@ -33,28 +33,28 @@ def _text(result: Output, name: str, *, with_u: bool = False, figures: int = 3) 
 def answer_line(result: Output) -> str:
     """Return the one line that answers: output with uncertainty, in two units."""
     if result.discharge == "off":
-        found = _text(result, "ozone", with_u=True)
+        found = field_text(result, "ozone", with_u=True)
         return f"field blank: reads as {found} of ozone" if found else "field blank: not determined"
-    rate = _text(result, "rate", with_u=True)
+    rate = field_text(result, "rate", with_u=True)
     if rate is None:
-        ozone = _text(result, "ozone", with_u=True)
+        ozone = field_text(result, "ozone", with_u=True)
         return (
             f"{ozone} of ozone; output not determined (no on-time)" if ozone else "not determined"
         )
     least = ", u at least" if result.at_least else ""
-    return f"{rate} ({_text(result, 'rate_amount')}{least})"
+    return f"{rate} ({field_text(result, 'rate_amount')}{least})"
 
 
 def basis_line(result: Output) -> str:
     """Return what the answer is of, and the other ways to say it."""
     parts = []
-    if concentration := _text(result, "concentration"):
-        parts.append(f"{concentration} of dry ozonised gas ({_text(result, 'ozonised_flow')})")
-    fractions = [_text(result, name, figures=2) for name in ("mass_fraction", "mole_fraction")]
+    if concentration := field_text(result, "concentration"):
+        parts.append(f"{concentration} of dry ozonised gas ({field_text(result, 'ozonised_flow')})")
+    fractions = [field_text(result, name, figures=2) for name in ("mass_fraction", "mole_fraction")]
     if any(fractions):
         parts.append(", ".join(f for f in fractions if f))
     if result.energy_yield is not None:
-        parts.append(f"{_text(result, 'energy_yield')} at the {result.power_at}")
+        parts.append(f"{field_text(result, 'energy_yield')} at the {result.power_at}")
     return "; ".join(parts)
 
 
@@ -140,9 +140,9 @@ def outputs_text(results: Sequence[Output]) -> str:
     rows = [head]
     for place, result in enumerate(results, start=1):
         rows.append(
-            f"{result.label or place!s:<12}{_text(result, 'on_time') or '':>10}  "
-            f"{answer_line(result) if result.discharge == 'off' else _text(result, 'rate', with_u=True) or 'not determined':<24}"
-            f"{(_text(result, 'concentration') or '').removesuffix(' g/Nm³'):>8}  "
-            f"{_text(result, 'guard_share', figures=2) or '':>7}"
+            f"{result.label or place!s:<12}{field_text(result, 'on_time') or '':>10}  "
+            f"{answer_line(result) if result.discharge == 'off' else field_text(result, 'rate', with_u=True) or 'not determined':<24}"
+            f"{(field_text(result, 'concentration') or '').removesuffix(' g/Nm³'):>8}  "
+            f"{field_text(result, 'guard_share', figures=2) or '':>7}"
         )
     return "\n".join(rows) + "\n\n" + "\n".join(output_text(result) for result in results)
