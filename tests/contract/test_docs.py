@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shlex
 import subprocess
 import sys
 import tomllib
@@ -14,6 +15,29 @@ from ozonewright.bench.output import outputs
 
 ROOT = Path(__file__).resolve().parents[2]
 BLOCK = re.compile(r"```toml\n(.*?)```", re.DOTALL)
+
+
+REAL = re.compile(r"<!-- real output of: ozonewright ([^>]*?) -->\n```\n(.*?)```", re.DOTALL)
+
+
+def real_outputs() -> list[tuple[str, str]]:
+    return REAL.findall((ROOT / "README.md").read_text(encoding="utf-8"))
+
+
+def test_the_readme_shows_real_output() -> None:
+    assert real_outputs()
+
+
+@pytest.mark.parametrize(("command", "shown"), real_outputs())
+def test_output_in_the_readme_is_what_the_command_prints(command: str, shown: str) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "ozonewright", *shlex.split(command)],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        check=False,
+    )
+    assert done.stdout == shown, "put the new output into README.md"
 
 
 def test_made_pages_are_fresh() -> None:

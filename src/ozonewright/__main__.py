@@ -1,0 +1,5 @@
+"""``python -m ozonewright``."""
+
+from ozonewright.cli import main
+
+main()
