@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from math import erf, inf, sqrt
 from typing import Any, overload
@@ -100,9 +100,15 @@ def monte_carlo(
 
 
 def simulate(
-    function: Callable[..., Any], origins: Origins, *, draws: int, seed: int, coverage: float
+    function: Callable[..., Any],
+    origins: Origins,
+    *,
+    draws: int,
+    seed: int,
+    coverage: float,
+    only: Collection[str] | None = None,
 ) -> tuple[dict[str, Samples], bool]:
-    """Do the work of `monte_carlo` on inputs already gathered."""
+    """Do the work of `monte_carlo` on inputs already gathered, for all outputs or some."""
     if draws * (1.0 - coverage) < 10.0:
         raise OutOfBounds(
             "too few draws to see the ends of the interval",
@@ -123,6 +129,8 @@ def simulate(
             _draw(deviation, origins, block, stream)
         outputs, bare = origins.call(function, deviation)
         for name, values in outputs.items():
+            if only is not None and name not in only:
+                continue
             _refuse_missing(values, deviation, origins, name)
             kept.setdefault(name, np.empty(draws))[start : start + count] = values
     return {name: _summary(values, coverage) for name, values in kept.items()}, bare
@@ -134,11 +142,13 @@ def has_moments(measured: Measured) -> bool:
 
 
 def _summary(values: NDArray[np.float64], coverage: float) -> Samples:
-    tail = (1.0 - coverage) / 2.0
-    low, high = np.quantile(values, [tail, 1.0 - tail])
-    return Samples(
-        float(values.mean()), float(values.std(ddof=1)), (float(low), float(high)), values
-    )
+    """Return mean, standard deviation and the symmetric interval of JCGM 101, 7.6 and 7.7."""
+    held = int(coverage * len(values) + 0.5)
+    first = (len(values) - held + 1) // 2 - 1
+    mean, u = float(values.mean()), float(values.std(ddof=1))
+    # np.quantile would load numpy.ma, 7 ms for two sorted places.
+    placed = np.partition(values, [first, first + held])
+    return Samples(mean, u, (float(placed[first]), float(placed[first + held])), values)
 
 
 def _draw(
