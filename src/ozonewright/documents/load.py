@@ -62,7 +62,7 @@ def runs_of(table: Mapping[str, Any]) -> tuple[tuple[str, RunDocument], ...]:
     """Return the run documents of a table, each with its place; all faults at once."""
     faults: list[AppError] = []
     documents: list[tuple[str, RunDocument]] = []
-    for place, single, data in _split(table):
+    for place, single, data in split_runs(table):
         try:
             documents.append((place, validated(RunDocument, data)))
         except Faults as found:
@@ -72,7 +72,7 @@ def runs_of(table: Mapping[str, Any]) -> tuple[tuple[str, RunDocument], ...]:
     return tuple(documents)
 
 
-def _split(table: Mapping[str, Any]) -> Iterator[tuple[str, bool, dict[str, Any]]]:
+def split_runs(table: Mapping[str, Any]) -> Iterator[tuple[str, bool, dict[str, Any]]]:
     """Yield (place, alone, data) for each run; sections outside a run hold for every run."""
     runs = table.get("run")
     if runs is None:

@@ -2,14 +2,24 @@
 
 from __future__ import annotations
 
+import json
+import sqlite3
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
 
-from ozonewright.notebook.entry import Entry, Imported, Reason, StoredResult
+from ozonewright.documents.kinds import check, kind_of
+from ozonewright.errors import Inconsistent, InputError, nearest
+from ozonewright.notebook import acts, exchange, reading
+from ozonewright.notebook.changes import as_last_time
+from ozonewright.notebook.check import faults_of
+from ozonewright.notebook.entry import REASONS, Entry, Imported, Reason, StoredResult
+from ozonewright.notebook.store import Store, create, open_store
+from ozonewright.notebook.tables import returned
 
 
 class Notebook:
@@ -20,18 +30,29 @@ class Notebook:
     disk is full or the file may not be written, `Damaged` when its pages are broken.
     """
 
+    def __init__(self, store: Store) -> None:
+        self._store = store
+
     @classmethod
     def create(cls, path: str | Path, label: str) -> Self:
         """Make a new notebook file; an existing file is refused."""
-        raise NotImplementedError
+
+        def fill(connection: sqlite3.Connection) -> None:
+            connection.execute(
+                "INSERT INTO notebook VALUES (1, ?, ?, ?)",
+                (acts.new_id(), label, acts.moment(None)),
+            )
+
+        return cls(create(Path(path), fill))
 
     @classmethod
     def open(cls, path: str | Path, read_only: bool = False) -> Self:
         """Open a notebook; raise NotFound, Damaged (also: no notebook) or SchemaTooNew."""
-        raise NotImplementedError
+        return cls(open_store(Path(path), read_only))
 
     def close(self) -> None:
         """Close the file."""
+        self._store.close()
 
     def __enter__(self) -> Self:
         return self
@@ -47,32 +68,33 @@ class Notebook:
     @property
     def path(self) -> Path:
         """The file."""
-        raise NotImplementedError
+        return self._store.path
 
     @property
     def id(self) -> str:
         """The notebook's own id; a backup has the same."""
-        raise NotImplementedError
+        return str(self._store.rows("SELECT id FROM notebook")[0][0])
 
     @property
     def label(self) -> str:
         """The name the notebook was given."""
-        raise NotImplementedError
+        return str(self._store.rows("SELECT label FROM notebook")[0][0])
 
     @property
     def writable(self) -> bool:
         """Whether entries can be added through this connection."""
-        raise NotImplementedError
+        return self._store.writable
 
     @property
     def last_entry(self) -> Entry | None:
         """The entry written or changed last, or None."""
-        raise NotImplementedError
+        return reading.last_written(self._store)
 
     @contextmanager
     def atomic(self) -> Iterator[None]:
         """Make several acts one: all of them are kept or none, and one undo takes all back."""
-        yield
+        with self._store.atomic():
+            yield
 
     def add(
         self,
@@ -83,7 +105,15 @@ class Notebook:
         source: str = "typed",
     ) -> Entry:
         """Add an entry; `data` is the whole document: ``{"run": {...}, "gas": {...}}``."""
-        raise NotImplementedError
+        check(kind, data)
+        store = self._store
+        with store.atomic():
+            place = store.rows("SELECT coalesce(max(number), 0) + 1 FROM entry")[0][0]
+            first = acts.draft(
+                kind, data, id=acts.new_id(), when=when, source=source, label=f"{kind} {place}"
+            )
+            number = acts.append(store, acts.pinned(store, first))
+            return reading.numbered(store, number)
 
     def revise(
         self,
@@ -95,30 +125,107 @@ class Notebook:
         on: int | None = None,
     ) -> Entry:
         """Correct an entry; `on` is the revision the person saw, refused when no longer current."""
-        raise NotImplementedError
+        if reason not in REASONS:
+            raise InputError(
+                "a correction needs one of the four reasons",
+                where="reason",
+                got=reason,
+                fix=nearest(reason, REASONS),
+            )
+        with self._store.atomic():
+            before, row = self._standing(id)
+            check(before.kind, data)
+            if on is not None and on != row["revision"]:
+                raise Inconsistent(
+                    f"{before.label} was changed meanwhile",
+                    where="revision",
+                    got=f"you saw {on}, now it stands at {row['revision']}",
+                    fix="Look at what it says now, then correct that.",
+                )
+            acts.refuse_same(before.data, data)
+            after = acts.draft(
+                before.kind,
+                data,
+                id=before.id,
+                when=when,
+                source="typed",
+                label=_own_label(before),
+            )
+            after = replace(after, parent=row["digest"], deed="revise", reason=reason)
+            number = acts.append(self._store, acts.pinned(self._store, after, before))
+            return reading.numbered(self._store, number)
 
     def copy(self, id: str, changes: Mapping[str, Any]) -> dict[str, Any]:
         """Return "as last time, but": the table without its readings, with `changes` put in.
 
         `changes` is a table, or dotted places: ``{"run.on_time": "4 min"}``. Nothing is stored.
         """
-        raise NotImplementedError
+        entry = self.get(id)
+        return as_last_time(entry.data, kind_of(entry.kind).readings, changes)
 
     def withdraw(self, id: str, *, reason: str) -> Entry:
         """Strike an entry out; it is kept."""
-        raise NotImplementedError
+        if not reason.strip():
+            raise InputError(
+                "why is it withdrawn?", where="reason", fix="Give the reason in a few words."
+            )
+        with self._store.atomic():
+            before, row = self._standing(id)
+            after = replace(
+                before,
+                parent=row["digest"],
+                deed="withdraw",
+                undoes=None,
+                at=acts.moment(None),
+                reason=reason,
+                withdrawn=True,
+            )
+            return reading.numbered(self._store, acts.append(self._store, after))
 
     def undo(self) -> Entry | None:
         """Undo the last act not undone yet, by a further revision; None when there is none."""
-        raise NotImplementedError
+        with self._store.atomic():
+            undone = [self._undone(row) for row in reading.last_act(self._store)]
+        return undone[-1] if undone else None
+
+    def _undone(self, row: sqlite3.Row) -> Entry:
+        """Append what stood before a revision; undoing an addition withdraws it."""
+        head = reading.head(self._store, row["id"])
+        if reading.overtaken(self._store, row):
+            raise Inconsistent(
+                "an imported revision stands on the last act",
+                where=row["label"],
+                fix="Revise or withdraw the entry instead.",
+            )
+        earlier = reading.by_digest(self._store, row["parent"]) if row["parent"] else row
+        after = replace(
+            acts.carried(earlier, returned(earlier["body"])),
+            parent=head["digest"],
+            deed="undo",
+            undoes=row["digest"],
+            at=acts.moment(None),
+            reason="undo",
+            withdrawn=bool(earlier["withdrawn"]) if row["parent"] else True,
+        )
+        return reading.numbered(self._store, acts.append(self._store, after))
+
+    def _standing(self, id: str) -> tuple[acts.Draft, sqlite3.Row]:
+        row = reading.found(self._store, id)
+        if row["withdrawn"]:
+            raise InputError(
+                "this entry is withdrawn",
+                where=row["label"],
+                fix="Copy it into a new one, or undo the withdrawal if it was the last act.",
+            )
+        return acts.carried(row, returned(row["body"])), row
 
     def get(self, id_or_label: str) -> Entry:
         """Return the current revision; NotFound names the nearest labels."""
-        raise NotImplementedError
+        return reading.entry_of(self._store, reading.found(self._store, id_or_label))
 
     def history(self, id: str) -> list[Entry]:
         """Return every revision, the first one first."""
-        raise NotImplementedError
+        return reading.history(self._store, reading.found(self._store, id)["id"])
 
     def entries(
         self,
@@ -128,38 +235,54 @@ class Notebook:
         withdrawn: bool = False,
     ) -> list[Entry]:
         """Return current revisions in the order of entry; `withdrawn` brings those too."""
-        raise NotImplementedError
+        return reading.entries(self._store, kind, setting, last, withdrawn)
 
     def search(self, text: str) -> list[Entry]:
         """Return current entries that hold every word of `text`, the latest first."""
-        raise NotImplementedError
+        return reading.search(self._store, text)
 
     def settings(self) -> list[str]:
         """Return the settings of the runs, the last used first."""
-        raise NotImplementedError
+        return reading.settings(self._store)
 
     def store_result(
         self, entry_id: str, revision: int, kind: str, version: str, values: Mapping[str, Any]
     ) -> None:
         """Keep what a question answered for a revision; storing it twice keeps one."""
-        raise NotImplementedError
+        with self._store.atomic():
+            number = reading.number_of(self._store, entry_id, revision)
+            self._store.write(
+                "INSERT OR IGNORE INTO result (revision, kind, version, at, body) "
+                "VALUES (?, ?, ?, ?, ?)",
+                number,
+                kind,
+                version,
+                acts.moment(None),
+                json.dumps(values, sort_keys=True, ensure_ascii=False),
+            )
 
     def stored_results(self) -> list[StoredResult]:
         """Return every stored result, the oldest first."""
-        raise NotImplementedError
+        return reading.stored_results(self._store)
 
     def backup(self, path: str | Path) -> None:
         """Write a complete second notebook file; an existing file is refused."""
-        raise NotImplementedError
+        exchange.backup(self._store, Path(path))
 
     def export(self, directory: str | Path) -> int:
         """Write every revision as TOML into a new or empty folder; return how many entries."""
-        raise NotImplementedError
+        return exchange.export(self._store, Path(directory))
 
     def import_(self, path: str | Path) -> Imported:
         """Bring in an export's folder or another notebook file, without duplicates."""
-        raise NotImplementedError
+        return exchange.import_into(self._store, Path(path))
 
     def integrity(self) -> list[str]:
         """Return what is wrong with the file; empty when nothing is."""
-        raise NotImplementedError
+        return faults_of(self._store)
+
+
+def _own_label(before: acts.Draft) -> str:
+    """Return the label that an entry keeps when its document has none."""
+    typed = before.field("label")
+    return before.label if typed is None else f"{before.kind} {before.id}"
