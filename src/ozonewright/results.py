@@ -10,6 +10,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any, Literal
 
 from ozonewright.uncertain import Estimate
@@ -130,7 +131,7 @@ def plain(row: Row, words: Callable[[Note], str]) -> dict[str, Any]:
         elif isinstance(declaration, Listing):
             out[name] = [plain(line, words) for line in value]
         else:
-            out[name] = value
+            out[name] = value.isoformat() if isinstance(value, date) else value
     if isinstance(row, Result):
         out["working"] = [words(line) for line in row.working]
         out["notes"] = [_plain_note(note, words) for note in row.notes]

@@ -49,6 +49,12 @@ _SAME = str.maketrans(
 _BASIS = re.compile(r"\s*\b(gauge|abs(?:olute)?)$")
 
 
+LONGEST = 200
+"""Letters of the longest text that may still be one quantity."""
+LARGEST, SMALLEST = 1e40, 1e-40
+"""No reading of a bench lies outside these, whatever its unit."""
+
+
 def parse(text: str, kind: Kind) -> float:
     """Return the SI value of a quantity typed as text; an uncertainty is read and left out."""
     return read(text, kind).value
@@ -56,10 +62,7 @@ def parse(text: str, kind: Kind) -> float:
 
 def read(text: str, *kinds: Kind) -> Reading:
     """Return the quantity typed in `text`; the field allows `kinds` (usually one)."""
-    if not isinstance(text, str):
-        raise UnitError(
-            "a number alone has no unit", got=str(text), fix=f"Write it as {_example(kinds[0])}."
-        )
+    _check_text(text, kinds[0])
     tidy = _tidied(text)
     if not tidy:
         raise UnitError("nothing is written here", fix=f"Write for example {_example(kinds[0])}.")
@@ -74,16 +77,35 @@ def read(text: str, *kinds: Kind) -> Reading:
     return Reading(value, u, digit, kind, unit, basis, text)
 
 
-def _example(kind: Kind) -> str:
-    return f'"{ACCEPTED[kind].example}"'
+def _check_text(text: object, kind: Kind) -> None:
+    number = isinstance(text, int | float) and not isinstance(text, bool)
+    if number:
+        fix = f"Write it as {_example(kind)}."
+        raise UnitError("a number alone has no unit", got=str(text), fix=fix)
+    fix = f"Write for example {_example(kind)}."
+    if not isinstance(text, str):
+        raise UnitError("text with a unit is wanted", got=str(text), fix=fix)
+    if len(text) > LONGEST:
+        raise UnitError("this is too long for one quantity", got=text, fix=fix)
+
+
+def _example(kind: Kind, *, spread: bool = False) -> str:
+    behind = ""
+    if spread:
+        named = {Kind.TEMPERATURE: " ± 1 K", **dict.fromkeys(POINTS, " ± 3 points")}
+        behind = named.get(kind, " ± 2 %")
+    return f'"{ACCEPTED[kind].example}{behind}"'
 
 
 def _tidied(text: str) -> str:
     """Bring the many ways of typing one sign to one: minus, micro, degree, powers, spaces."""
     joined = re.sub(rf"(?<=\d)[{_THIN_SPACES}](?=\d{{3}}(?!\d))", "", text)
     plain = joined.translate(_SAME)
-    plain = re.sub(r"\s*[×x*]\s*10\s*\^?\s*([⁻⁺-]?[⁰¹²³⁴⁵⁶⁷⁸⁹\d]+)", r"e\1", plain)
-    plain = plain.translate(_SUPERSCRIPTS)
+    # a power of ten shows itself by ^, a sign or superscripts; "2 x 100 mL" is none
+    plain = re.sub(r"\s*[×x*]\s*10(?=[⁻⁺⁰¹²³⁴⁵⁶⁷⁸⁹]|\^|[+-]\d)\^?\s*", "e", plain)
+    plain = re.sub(
+        r"(?<=[A-Za-zµ°])[⁻⁺]?[⁰¹²³⁴⁵⁶⁷⁸⁹]+", lambda m: m[0].translate(_SUPERSCRIPTS), plain
+    )
     plain = re.sub(r"\+\s*/\s*-|\+-", "±", plain)
     plain = re.sub(r"(?i)\bdeg\s*C\b", "°C", plain)
     plain = re.sub(r"°\s+C\b", "°C", plain)
@@ -93,7 +115,9 @@ def _tidied(text: str) -> str:
 def _split_spread(tidy: str, text: str, kind: Kind) -> tuple[str, str, str]:
     main, sign, spread = tidy.partition("±")
     if "±" in spread:
-        raise UnitError("two ± signs", got=text, fix=f"Write one, as in {_example(kind)} ± 2 %.")
+        raise UnitError(
+            "two ± signs", got=text, fix=f"Write one, as in {_example(kind, spread=True)}."
+        )
     main, spread = main.strip(), spread.strip()
     if main.startswith("(") and (close := spread.find(")")) >= 0:
         # (18.46 ± 0.03) mL: the unit stands behind the bracket and belongs to both
@@ -113,9 +137,10 @@ def _number(text: str, typed: str, kind: Kind) -> tuple[float, float]:
     mantissa = mantissa.replace(",", ".")
     power = int(exponent or 0)
     decimals = len(mantissa.partition(".")[2])
-    if abs(power) > 300 or len(mantissa) > 40:
+    value = float(f"{mantissa}e{max(min(power, 999), -999)}")
+    if decimals > 40 or (value and not SMALLEST < abs(value) < LARGEST) or abs(power) > 40:
         raise UnitError("the number is out of range", got=typed, fix=f"Write {_example(kind)}.")
-    return float(f"{mantissa}e{power}"), 10.0 ** (power - decimals)
+    return value, 10.0 ** (power - decimals)
 
 
 def _value(
@@ -127,12 +152,17 @@ def _value(
     match = re.fullmatch(rf"({_NUMBER})\s*(.*)", main)
     if not match:
         raise UnitError("no number can be read", got=text, fix=f"Write {_example(kinds[0])}.")
-    if re.match(r"[\d.,:'\"]", match[2]):
-        raise UnitError("the number is broken", got=text, fix=f"Write {_example(kinds[0])}.")
+    if re.match(r"\(\d+\)", match[2]):
+        fix = f"Write the standard uncertainty as in {_example(kinds[0], spread=True)}."
+        raise UnitError("digits in brackets may mean several things", got=text, fix=fix)
+    if re.match(r"(?!1/)[\d.,:;'\"+x×*-]", match[2]):
+        fix = f"Write {_example(kinds[0])}."
+        raise UnitError("this is not one number with one unit", got=text, fix=fix)
     digits, unit = match[1], _unit_spelling(match[2])
     if not unit and spread:
         # 18.46 ± 0.03 mL: the unit stands once, at the end
         unit = _unit_spelling(re.sub(rf"^{_NUMBER}\s*", "", spread))
+        unit = "" if unit == "%" and not any(kind in POINTS for kind in kinds) else unit
     for kind in kinds:
         if unit in ACCEPTED[kind].units:
             value, digit = _number(digits, text, kind)
@@ -217,7 +247,7 @@ def _spread(spread: str, value: float, unit: str, kind: Kind, text: str) -> floa
         raise UnitError(
             "no number can be read behind ±",
             got=text,
-            fix=f"Write the standard uncertainty, as in {_example(kind)} ± 2 %.",
+            fix=f"Write the standard uncertainty as in {_example(kind, spread=True)}.",
         )
     amount, _ = _number(match[1], text, kind)
     given = _unit_spelling(match[2])

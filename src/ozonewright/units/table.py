@@ -1,4 +1,4 @@
-"""The closed table of units: every kind of quantity, the spellings it accepts, and their size in SI.
+"""The closed table of units: kinds of quantity, the spellings each accepts, their size in SI.
 
 SI inside means metre, kilogram, second, mole, kelvin, ampere. Gas measured in *normal* litres or
 cubic metres is an amount of dry gas (0 °C, 101.325 kPa), so its SI unit is the mole.
@@ -194,15 +194,22 @@ HINTS = {
     "LPM": "litres per minute are written L/min",
     "cc": "a cubic centimetre is written mL or cm3",
     "inHg": "write pressures in kPa, hPa or mbar",
+    "bar(g)": "write 'bar gauge' where the field asks for gauge or absolute",
+    "bar(a)": "write 'bar abs' where the field asks for gauge or absolute",
+    "bar g": "write 'bar gauge' where the field asks for gauge or absolute",
+    "bar a": "write 'bar abs' where the field asks for gauge or absolute",
     "barg": "write 'bar gauge' where the field asks for gauge or absolute",
     "bara": "write 'bar abs' where the field asks for gauge or absolute",
     "w/v": "write g/L for mass per volume",
     "%w/v": "write g/L for mass per volume",
-    "sec": "seconds are written s",
+    **dict.fromkeys(("sec", "secs", "second", "seconds"), "seconds are written s"),
+    **dict.fromkeys(("mins", "minute", "minutes"), "minutes are written min"),
+    **dict.fromkeys(("hrs", "hour", "hours"), "hours are written h"),
+    **dict.fromkeys(("gr", "gram", "grams"), "grams are written g"),
+    **dict.fromkeys(("litre", "litres", "liter", "liters"), "litres are written L"),
     "hr": "hours are written h",
     "Hr": "hours are written h",
     "m": "m is a metre; minutes are written min",
-    "mins": "minutes are written min",
 }
 
 

@@ -150,7 +150,8 @@ def _iodide_mass(run: Run) -> Measured | None:
 def _single(value: Measured | None) -> Estimate | None:
     if value is None:
         return None
-    return propagate(lambda value: value, {"value": value})
+    estimate: Estimate = propagate(lambda value: value, {"value": value})
+    return estimate
 
 
 def _worst_ratio(found: Propagated) -> Estimate | None:

@@ -29,18 +29,9 @@ def gas_of(sheet: Sheet, gas: Gas) -> None:
     if flow is None:
         return
     rate = sheet.outputs["rate"]
-    if gas.meter.at == "after bottles":
-        sheet.outputs["ozonised_flow"] = flow
-
-        def feed(v):
-            return feed_flow(ozonised_flow=flow(v), ozone_rate=rate(v))
-    else:
-        feed = flow
-        sheet.outputs["ozonised_flow"] = lambda v: ozonised_flow(
-            feed_flow=flow(v), ozone_rate=rate(v)
-        )
+    feed, behind = _both_sides(gas, flow, rate)
     sheet.outputs["feed_flow"] = feed
-    behind = sheet.outputs["ozonised_flow"]
+    sheet.outputs["ozonised_flow"] = behind
     sheet.outputs["concentration"] = lambda v: rate(v) * M_O3 / behind(v)
     sheet.outputs["mole_fraction"] = lambda v: rate(v) / behind(v)
     molar_mass = _feed_molar_mass(sheet, gas)
@@ -53,6 +44,13 @@ def gas_of(sheet: Sheet, gas: Gas) -> None:
     if gas.feed and "oxygen" in gas.feed.parts:
         oxygen = sheet.take(gas.feed.parts["oxygen"])
         sheet.outputs["oxygen_flow"] = lambda v: oxygen(v) * feed(v)
+
+
+def _both_sides(gas: Gas, flow: Calculation, rate: Calculation) -> tuple[Calculation, Calculation]:
+    """Feed and ozonised gas, from the one that the meter saw."""
+    if gas.meter.at == "after bottles":
+        return lambda v: feed_flow(ozonised_flow=flow(v), ozone_rate=rate(v)), flow
+    return flow, lambda v: ozonised_flow(feed_flow=flow(v), ozone_rate=rate(v))
 
 
 def _feed_molar_mass(sheet: Sheet, gas: Gas) -> Calculation | None:

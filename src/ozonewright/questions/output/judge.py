@@ -19,6 +19,7 @@ from ozonewright.references.limits import limit
 from ozonewright.results import Note
 from ozonewright.units import Kind, size
 
+ROUNDING = 1e-9
 SMALL_BLANK = 0.1 * size(Kind.VOLUME, "mL")
 """The step for which the effect of a missing blank is told."""
 WARM_ROOM = 5.0
@@ -184,14 +185,14 @@ def _titrant(run: Run) -> Iterator[Note]:
 
 def _procedure(run: Run, values: Values) -> Iterator[Note]:
     flow = run.gas.flow
-    if flow is not None and flow.kind is Kind.VOLUME_FLOW and run.titration is not None:
-        if flow.value > limit("FLOW_HIGH").value * (1.0 + 1e-9):
-            yield Note("flow-high", values={"flow": flow.value})
-    about = limit("OZONE_TOTAL").value
-    ozone = values.get("ozone")
-    if ozone is not None and ozone > 0.0 and run.titration is not None and run.discharge_on:
-        if not about / TOTAL_FACTOR <= ozone <= about * TOTAL_FACTOR:
-            yield Note("total-far", values={"ozone": ozone})
+    titrated = run.titration is not None
+    highest = limit("FLOW_HIGH").value * (1.0 + ROUNDING)
+    if titrated and flow and flow.kind is Kind.VOLUME_FLOW and flow.value > highest:
+        yield Note("flow-high", values={"flow": flow.value})
+    ozone, about = values.get("ozone", 0.0), limit("OZONE_TOTAL").value
+    near = about / TOTAL_FACTOR <= ozone <= about * TOTAL_FACTOR
+    if titrated and run.discharge_on and ozone > 0.0 and not near:
+        yield Note("total-far", values={"ozone": ozone})
     feed = run.gas.feed
     if feed is not None and feed.name in ("room air", "dry air") and run.discharge_on:
         yield Note("nitrite", "doubt" if feed.name == "room air" else "advice")

@@ -36,7 +36,7 @@ class Output(Result):
 
     label: str | None = fact("run")
     setting: str | None = fact("setting")
-    started: datetime | None = None
+    started: datetime | None = fact("started")
     discharge: str = fact("discharge", "on")
     on_time: Number = quantity(Kind.TIME, "s", "on-time", stem="on_time")
     titrant: Number = quantity(Kind.CONCENTRATION, "mol/L", "thiosulfate", stem="titrant")

@@ -90,7 +90,7 @@ def _used(
     blank: Calculation,
     field: Calculation,
 ) -> Calculation:
-    """Thiosulfate of one bottle: each reading bears the burette's error, the titre its end point."""
+    """Thiosulfate of one bottle: readings bear the burette's error, the titre its end point."""
     return lambda v: (
         thiosulfate_used(
             concentration=strength(v),
