@@ -1,7 +1,7 @@
-"""Writes the pages of docs/ that are made from the code: methods.md and sources.md.
+"""Writes the pages of docs/ that are made from the code: methods, sources, agreement.
 
-    python docs/make.py          writes them
-    python docs/make.py --check  says which are stale, exit 1
+python docs/make.py          writes them
+python docs/make.py --check  says which are stale, exit 1
 """
 
 from __future__ import annotations
@@ -15,7 +15,9 @@ from collections.abc import Callable
 from pathlib import Path
 
 from ozonewright import physics
+from ozonewright.bench.agreement import agreement
 from ozonewright.references import sources_page
+from ozonewright.show.agreement import agreement_page
 
 FOLDER = Path(__file__).parent
 HEADINGS = ("Parameters", "Returns", "Raises", "Valid", "Source", "Notes", "Example")
@@ -81,7 +83,11 @@ def _body(function: Callable[..., object]) -> list[str]:
     return [ast.unparse(statement) for statement in tree.body[1:]]
 
 
-PAGES = {"methods.md": methods_page, "sources.md": sources_page}
+PAGES = {
+    "methods.md": methods_page,
+    "sources.md": sources_page,
+    "agreement.md": lambda: agreement_page(agreement()),
+}
 
 
 def main() -> int:

@@ -42,6 +42,25 @@ def with_u(value: float, u: float) -> str:
     return f"{_minus(f'{round(value, decimals):.{shown}f}')} ± {round(u, decimals):.{shown}f}"
 
 
+def stated(value: float, limit: float) -> str:
+    """Return a figure as its source states it, with the limit it sets: ``24.000 ± 0.005``.
+
+    Both have as many decimals as the finer of the two needs, and none is lost.
+    """
+    width = f"{limit:.2g}"
+    if "e" in width and limit < 1e-8:
+        return f"{significant(value)} ± {limit:.0e}"
+    decimals = max(_decimals(value), _decimals(float(width)))
+    return f"{_minus(f'{value:.{decimals}f}')} ± {float(width):.{decimals}f}"
+
+
+def _decimals(value: float) -> int:
+    """Return how many decimals a typed number has."""
+    mantissa, _, exponent = repr(value).partition("e")
+    typed = len(mantissa.partition(".")[2].rstrip("0"))
+    return max(typed - int(exponent or 0), 0)
+
+
 def _minus(text: str) -> str:
     return text.replace("-", "\u2212") if "e" not in text else text
 

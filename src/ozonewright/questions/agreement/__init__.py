@@ -1,1 +1,6 @@
-"""Agreement of this program with figures that others have published."""
+"""Agreement: every outside case beside our own value."""
+
+from ozonewright.questions.agreement.answer import agreement
+from ozonewright.questions.agreement.result import Agreement, Comparison
+
+__all__ = ["Agreement", "Comparison", "agreement"]

@@ -6,7 +6,7 @@ the guide states, in the units it prints. Expected values stand with the cases, 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import combinations
 from math import fsum, inf, sqrt
 
@@ -22,7 +22,8 @@ ML_PER_L = 1000.0
 EXPANSION_OF_WATER = 2.1e-4
 """Volume expansion as QUAM states it. [1/°C]"""
 
-IMPEDANCE_READINGS: dict[str, tuple[float, ...]] = {
+Readings = Mapping[str, Sequence[float]]
+IMPEDANCE_READINGS: Readings = {
     "voltage": (5.007, 4.994, 5.005, 4.990, 4.999),
     "current": (19.663e-3, 19.639e-3, 19.640e-3, 19.685e-3, 19.678e-3),
     "phase": (1.0456, 1.0438, 1.0468, 1.0428, 1.0433),
@@ -234,16 +235,17 @@ def impedance(*, voltage: Numeric, current: Numeric, phase: Numeric) -> dict[str
     }
 
 
-def impedance_inputs() -> dict[str, Measured]:
-    """Return means and standard uncertainties of the readings of JCGM 100:2008, table H.2."""
-    return {name: repeats(row, name, PLAIN) for name, row in IMPEDANCE_READINGS.items()}
+def impedance_inputs(readings: Readings = IMPEDANCE_READINGS) -> dict[str, Measured]:
+    """Return means and standard uncertainties of readings, those of JCGM 100:2008, table H.2."""
+    return {name: repeats(row, name, PLAIN) for name, row in readings.items()}
 
 
-def impedance_correlation() -> dict[frozenset[str], float]:
+def impedance_correlation(
+    readings: Readings = IMPEDANCE_READINGS,
+) -> dict[frozenset[str] | tuple[str, str], float]:
     """Return the correlation coefficients of the means of those readings (JCGM 100, 5.2.3). [1]"""
     off = {
-        name: [reading - fsum(row) / len(row) for reading in row]
-        for name, row in IMPEDANCE_READINGS.items()
+        name: [reading - fsum(row) / len(row) for reading in row] for name, row in readings.items()
     }
     return {
         frozenset((a, b)): _dot(off[a], off[b]) / sqrt(_dot(off[a], off[a]) * _dot(off[b], off[b]))
@@ -253,6 +255,25 @@ def impedance_correlation() -> dict[frozenset[str], float]:
 
 def _dot(a: list[float], b: list[float]) -> float:
     return fsum(x * y for x, y in zip(a, b, strict=True))
+
+
+def volume_expansion(*, volume: Numeric, expansion: Numeric, half_range: Numeric) -> Numeric:
+    """Half-width of a volume whose temperature lies within ± `half_range`. [as volume]
+
+    Source: QUAM 2012, example A2, volume. Expansion in 1/°C, half-range in °C.
+    """
+    return volume * expansion * half_range
+
+
+def sum_of(**terms: Numeric) -> Numeric:
+    """Sum of any number of quantities of one unit.
+
+    Source: QUAM 2012, A1.4, volume.
+    """
+    total: Numeric = 0.0
+    for term in terms.values():
+        total = total + term
+    return total
 
 
 def sum_of_four(*, x1: Numeric, x2: Numeric, x3: Numeric, x4: Numeric) -> Numeric:
