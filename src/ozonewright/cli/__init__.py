@@ -13,8 +13,10 @@ from ozonewright.errors import AppError, Faults, InputError
 COMMANDS = {
     "output": "Ozone output of one run or several.",
     "recipe": "Set-up of the next titration.",
+    "open": "The notebook as pages in the browser.",
     "check": "Check documents without answering anything.",
     "agreement": "Our values beside published ones.",
+    "demo": "Write the worked example into a folder and answer it.",
 }
 """Name and the line of help; each lives in a module of its name."""
 

@@ -1,0 +1,34 @@
+"""`ozonewright demo DIR` as a person types it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from click.testing import CliRunner
+
+from ozonewright.cli.demo import command
+from ozonewright.errors import Inconsistent
+
+
+def test_it_writes_answers_and_says_where_to_look_next(tmp_path: Path) -> None:
+    done = CliRunner().invoke(command, [str(tmp_path)])
+    assert done.exit_code == 0, done.exception
+    assert done.output.startswith("12 invented runs are in")
+    for told in ("C4 reads ", "not determined", "field blank A0", "weakest reading: on-time"):
+        assert told in " ".join(done.output.split())
+    assert "ozonewright agreement" in done.output.splitlines()[-1]
+    assert len(list((tmp_path / "runs").glob("*.toml"))) == 12
+    assert (tmp_path / "truth.toml").exists()
+    assert (tmp_path / "notes.md").exists()
+
+
+def test_twice_is_once(tmp_path: Path) -> None:
+    first = CliRunner().invoke(command, [str(tmp_path)])
+    assert CliRunner().invoke(command, [str(tmp_path)]).output == first.output
+
+
+def test_another_seed_in_the_same_folder_is_refused(tmp_path: Path) -> None:
+    CliRunner().invoke(command, [str(tmp_path)])
+    done = CliRunner().invoke(command, [str(tmp_path), "--seed", "8"])
+    assert isinstance(done.exception, Inconsistent)
+    assert "hold something else" in str(done.exception)
