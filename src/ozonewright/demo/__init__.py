@@ -26,6 +26,9 @@ __all__ = [
     "store",
 ]
 
+SHOWN = 3
+"""So many names of files tell which folder it is."""
+
 
 @dataclass(frozen=True, slots=True)
 class Demo:
@@ -65,7 +68,7 @@ def store(folder: Path, files: Mapping[str, str]) -> None:
             raise Inconsistent(
                 "these files are there already and hold something else",
                 where=str(folder),
-                got=", ".join(changed),
+                got=", ".join(changed[:SHOWN]) + (", …" if len(changed) > SHOWN else ""),
                 fix="Give an empty or a new folder, or move them away.",
             )
         for name, text in files.items():
