@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from ozonewright.documents.faults import as_written, fault_of
 from ozonewright.documents.run import RunDocument
 from ozonewright.errors import AppError, Faults, InputError, MissingValue, nearest
 
@@ -19,41 +20,35 @@ LARGEST_FILE = 5_000_000
 
 def read_table(path: Path) -> dict[str, Any]:
     """Return the table written in a TOML file."""
+    where = str(path)
     try:
         size = path.stat().st_size
         if size > LARGEST_FILE:
-            raise InputError(
-                "the file is far too large for a document",
-                where=str(path),
-                got=f"{size} bytes",
-                fix="Give the file of one run or a few.",
-            )
-        text = path.read_text(encoding="utf-8")
+            what, fix = "the file is far too large for a document", "Give the file of a few runs."
+            raise InputError(what, where=where, got=f"{size} bytes", fix=fix)
+        # editors on Windows may begin a file with a byte-order mark
+        text = path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as error:
-        raise InputError(
-            "the file is not text in UTF-8", where=str(path), fix="Save it as UTF-8."
-        ) from error
-    except OSError as error:
-        raise InputError(
-            "the file can't be read",
-            where=str(path),
-            got=error.strerror or "",
-            fix="Check its name and folder.",
-        ) from error
+        what = "the file is not text in UTF-8"
+        raise InputError(what, where=where, fix="Save it as UTF-8.") from error
+    except (OSError, ValueError) as error:
+        got = getattr(error, "strerror", None) or ""
+        fix = "Check its name and folder."
+        raise InputError("the file can't be read", where=where, got=got, fix=fix) from error
     try:
         return read_text(text)
     except InputError as error:
-        raise error.at(str(path)) from error
+        raise error.at(where) from error
 
 
 def read_text(text: str) -> dict[str, Any]:
     """Return the table written in TOML text."""
     try:
         return tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:
         raise InputError(
             "this is not TOML",
-            got=str(error),
+            got=as_written(error),
             fix='Lines read name = "value with unit"; tables start with [name].',
         ) from error
 
@@ -62,13 +57,13 @@ def runs_of(table: Mapping[str, Any]) -> tuple[tuple[str, RunDocument], ...]:
     """Return the run documents of a table, each with its place; all faults at once."""
     faults: list[AppError] = []
     documents: list[tuple[str, RunDocument]] = []
-    for place, single, data in split_runs(table):
+    for place, alone, data in split_runs(table):
         try:
             documents.append((place, validated(RunDocument, data)))
         except Faults as found:
-            faults += [_placed(fault, place, single) for fault in found]
+            faults += found if alone else (placed(fault, place, table) for fault in found)
     if faults:
-        raise Faults(faults)
+        raise Faults({str(fault): fault for fault in faults}.values())
     return tuple(documents)
 
 
@@ -76,29 +71,16 @@ def split_runs(table: Mapping[str, Any]) -> Iterator[tuple[str, bool, dict[str, 
     """Yield (place, alone, data) for each run; sections outside a run hold for every run."""
     runs = table.get("run")
     if runs is None:
-        raise Faults(
-            [
-                MissingValue(
-                    "no [run] is written here",
-                    fix=(f"{nearest(next(iter(table)), ['run', *SECTIONS])} " if table else "")
-                    + 'Begin with [run] and on_time = "240 s".',
-                )
-            ]
-        )
+        near = nearest(next(iter(table)), ["run", *SECTIONS]) + " " if table else ""
+        fix = near + 'Begin with [run] and on_time = "240 s".'
+        raise Faults([MissingValue("no [run] is written here", fix=fix)])
     shared = {name: value for name, value in table.items() if name != "run"}
     if isinstance(runs, dict):
         yield "run", True, _with_sections(runs, shared)
         return
     if not isinstance(runs, list) or not runs or not all(isinstance(run, dict) for run in runs):
-        raise Faults(
-            [
-                InputError(
-                    "run must be a table",
-                    got=str(runs)[:60],
-                    fix="Write [run], or [[run]] for each of several.",
-                )
-            ]
-        )
+        fix = "Write [run], or [[run]] for each of several."
+        raise Faults([InputError("run must be a table", got=as_written(runs), fix=fix)])
     for number, run in enumerate(runs, start=1):
         yield f"run[{number}]", False, _with_sections(run, shared)
 
@@ -125,66 +107,22 @@ def validated(model: type[Model], data: Mapping[str, Any]) -> Model:
     try:
         return model.model_validate(data)
     except ValidationError as error:
-        raise Faults([_fault(model, dict(item)) for item in error.errors()]) from error
+        raise Faults([fault_of(model, dict(item)) for item in error.errors()]) from error
 
 
-def _fault(model: type[BaseModel], item: dict[str, Any]) -> AppError:
-    """Turn the model's own report of a fault into ours."""
-    steps = [step for step in item["loc"] if step != "function-before"]
-    place = _place(steps)
-    own = item.get("ctx", {}).get("error")
-    if isinstance(own, AppError):
-        return own.at(place) if place else own
-    got = "" if item["type"] == "missing" else str(item.get("input"))[:80]
-    if item["type"] == "missing":
-        return MissingValue("this is missing", where=place, fix="Write it with its unit.")
-    if item["type"] == "extra_forbidden":
-        known = _known(model, item["loc"])
-        return InputError(
-            "this word is not known here", where=place, fix=nearest(str(steps[-1]), known)
-        )
-    if item["type"] == "literal_error":
-        return InputError(
-            "this word is not one of the choices",
-            where=place,
-            got=got,
-            fix=f"Write {item['ctx']['expected']}.",
-        )
-    return InputError(
-        item["msg"], where=place, got=got, fix="See docs/documents.md for this field."
-    )
-
-
-def _place(steps: list[Any]) -> str:
-    place = ""
-    for step in steps:
-        place += f"[{step + 1}]" if isinstance(step, int) else f".{step}" if place else str(step)
-    return place
-
-
-def _known(model: type[BaseModel], location: tuple[Any, ...]) -> list[str]:
-    """Return the words allowed in the table where an unknown one stands."""
-    for step in location[:-1]:
-        if isinstance(step, int) or step not in model.model_fields:
-            continue
-        model = _model_inside(model.model_fields[step].annotation) or model
-    return list(model.model_fields)
-
-
-def _model_inside(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    for part in getattr(annotation, "__args__", ()):
-        if found := _model_inside(part):
-            return found
-    return None
-
-
-def _placed(fault: AppError, place: str, alone: bool) -> AppError:
-    """Name the place as the file has it: ``gas.flow`` alone, ``run[2].gas.flow`` among several."""
-    if alone:
-        return fault
-    inside = fault.where.removeprefix("run.").removeprefix("run")
-    return type(fault)(
-        fault.what, where=f"{place}.{inside}" if inside else place, got=fault.got, fix=fault.fix
-    )
+def placed(fault: AppError, place: str, table: Mapping[str, Any]) -> AppError:
+    """Name the place as the file has it: ``run[2].gas.flow``, or ``gas.flow`` for all runs."""
+    number = int(place.removeprefix("run[").removesuffix("]")) - 1
+    own, shared, here = table["run"][number], table, fault.where
+    for step in here.split("."):
+        name = step.partition("[")[0]
+        if name == "run" or (isinstance(own, dict) and name in own):
+            own = own if name == "run" else own[name]
+            shared = shared.get(name, {}) if isinstance(shared, dict) else {}
+        elif isinstance(shared, dict) and name in shared:
+            return fault
+        else:
+            break
+    inside = here.removeprefix("run.").removeprefix("run")
+    where = f"{place}.{inside}" if inside else place
+    return type(fault)(fault.what, where=where, got=fault.got, fix=fault.fix)

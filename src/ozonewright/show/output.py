@@ -11,7 +11,7 @@ from ozonewright.show.numbers import percent, quantity, span
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
 
-WIDTH = 88
+WIDTH = 80
 MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 BUDGET_LINES = 6
 BUDGET_FROM = 0.005
@@ -59,7 +59,7 @@ def basis_line(result: Output) -> str:
 
 
 def output_text(result: Output) -> str:
-    """Return the whole answer: answer first, then the working, then what would be better."""
+    """Return the whole answer: answer first, then what to do next, then the working."""
     return "\n".join(_lines(result)) + "\n"
 
 
@@ -71,20 +71,13 @@ def _lines(result: Output) -> Iterator[str]:
     if isinstance(result.rate, Estimate) and result.discharge == "on":
         yield _sureness(result, result.rate)
     yield from _wrong(result)
+    yield from _next(result)
     if result.working:
         yield from ("", "Working")
         for line in result.working:
-            yield from _wrapped(sentence(line), "  ")
+            yield from _wrapped(sentence(line), "  ", "    ")
     yield from _budget(result)
-    others = [note for note in result.notes if note.level != "wrong"]
-    if others:
-        yield from ("", "Notes")
-        for note in sorted(others, key=lambda note: list(MARKS).index(note.level)):
-            yield from _marked(note)
-    if result.next:
-        yield from ("", "Next")
-        for number, note in enumerate(result.next[:3], start=1):
-            yield from _wrapped(sentence(note), f"  {number} ")
+    yield from _notes(result)
     if result.unknowns:
         yield ""
         yield from _wrapped("Not stated: " + ", ".join(result.unknowns) + ".", "")
@@ -99,6 +92,21 @@ def _sureness(result: Output, rate: Estimate) -> str:
     between = span(low, high, declaration.kind, declaration.unit, rate.u)
     doubt = f"; largest doubt: {result.budget[0].input}" if result.budget else ""
     return f"95 %: {between} ({result.interval_method}). Readings only{doubt}."
+
+
+def _next(result: Output) -> Iterator[str]:
+    if result.next:
+        yield from ("", "Next")
+        for number, note in enumerate(result.next[:3], start=1):
+            yield from _wrapped(sentence(note), f"  {number} ")
+
+
+def _notes(result: Output) -> Iterator[str]:
+    others = [note for note in result.notes if note.level != "wrong"]
+    if others:
+        yield from ("", "Notes")
+        for note in sorted(others, key=lambda note: list(MARKS).index(note.level)):
+            yield from _marked(note)
 
 
 def _wrong(result: Output) -> Iterator[str]:
@@ -121,12 +129,12 @@ def _budget(result: Output) -> Iterator[str]:
         yield f"  {line.input:<{width}}  {percent(line.share or 0.0, 2):>6}"
 
 
-def _wrapped(text: str, lead: str) -> Iterator[str]:
+def _wrapped(text: str, lead: str, further: str | None = None) -> Iterator[str]:
     yield from fill(
         text,
         WIDTH,
         initial_indent=lead,
-        subsequent_indent=" " * len(lead or "  "),
+        subsequent_indent=further or " " * len(lead or "  "),
         break_on_hyphens=False,
         break_long_words=False,
     ).splitlines()
@@ -136,13 +144,21 @@ def outputs_text(results: Sequence[Output]) -> str:
     """Return several runs: a table first, then each."""
     if len(results) == 1:
         return output_text(results[0])
-    head = f"{'run':<12}{'on-time':>10}  {'output':<24}{'g/Nm³':>8}  {'guard':>7}"
-    rows = [head]
-    for place, result in enumerate(results, start=1):
-        rows.append(
-            f"{result.label or place!s:<12}{field_text(result, 'on_time') or '':>10}  "
-            f"{answer_line(result) if result.discharge == 'off' else field_text(result, 'rate', with_u=True) or 'not determined':<24}"
-            f"{(field_text(result, 'concentration') or '').removesuffix(' g/Nm³'):>8}  "
-            f"{field_text(result, 'guard_share', figures=2) or '':>7}"
-        )
+    rows = [_ROW.format("run", "on-time", "output", "g/Nm³", "guard").rstrip()]
+    rows += [_row(result, place) for place, result in enumerate(results, start=1)]
     return "\n".join(rows) + "\n\n" + "\n".join(output_text(result) for result in results)
+
+
+_ROW = "{:<12} {:>8}  {:<26} {:>7} {:>7}"
+
+
+def _row(result: Output, place: int) -> str:
+    if result.discharge == "off":
+        found = f"blank, {field_text(result, 'ozone', with_u=True)}"
+    else:
+        found = field_text(result, "rate", with_u=True) or "not determined"
+    concentration = (field_text(result, "concentration") or "").partition(" ")[0]
+    guard = field_text(result, "guard_share", figures=2) or ""
+    name = (result.label or str(place))[:12]
+    on_time = field_text(result, "on_time") or ""
+    return _ROW.format(name, on_time, found, concentration, guard).rstrip()

@@ -38,6 +38,8 @@ DIRECT = {
     "guard_share": "guard_share",
 }
 """Field of the result: name on the sheet."""
+OF_A_BLANK = ("titrant", "ozone", "ozone_amount")
+"""With the discharge off nothing was made, so the titre is no output."""
 
 
 def output(run: Run, field_blanks: Sequence[Run] = ()) -> Output:
@@ -61,7 +63,11 @@ def output(run: Run, field_blanks: Sequence[Run] = ()) -> Output:
         started=run.started,
         discharge="on" if run.discharge_on else "off",
         on_time=_single(run.on_time),
-        **{name: found.get(key) for name, key in DIRECT.items()},
+        **{
+            name: found.get(key)
+            for name, key in DIRECT.items()
+            if run.discharge_on or name in OF_A_BLANK
+        },
         power=_single(run.power),
         power_at=run.power_at,
         iodide_ratio=_worst_ratio(found),
@@ -90,7 +96,7 @@ def field_blank(run: Run) -> FieldBlank | None:
         Measured(
             found[f"thiosulfate_{place}"].value,
             found[f"thiosulfate_{place}"].u,
-            f"field blank {label}, bottle {place}",
+            f"field blank {label} of {run.on_time.value:g} s, bottle {place}",
             Kind.AMOUNT,
             basis="field blank",
         )

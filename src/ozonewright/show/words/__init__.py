@@ -8,7 +8,12 @@ from ozonewright.show.words.output import NOTES as OUTPUT_NOTES
 from ozonewright.show.words.output import WORKING as OUTPUT_WORKING
 from ozonewright.show.words.recipe import NOTES as RECIPE_NOTES
 
-SENTENCES: dict[str, Callable[..., str]] = {**OUTPUT_NOTES, **OUTPUT_NEXT, **OUTPUT_WORKING, **RECIPE_NOTES}
+SENTENCES: dict[str, Callable[..., str]] = {
+    **OUTPUT_NOTES,
+    **OUTPUT_NEXT,
+    **OUTPUT_WORKING,
+    **RECIPE_NOTES,
+}
 
 
 def sentence(note: Note) -> str:

@@ -195,7 +195,9 @@ DOUBT = {
 
 def _largest(input: str, share: float, basis: str, on_time: float | None) -> str:
     act = DOUBT.get(input)
-    if act is None and basis == "from digits":
+    if input == "on-time" and basis == "from digits":
+        act = 'type it to the second, as in "4 min 0 s", or state its ±'
+    elif act is None and basis == "from digits":
         act = "state its class or its ±, for only the digits typed say how sure it is"
     elif act is None and basis.startswith("class"):
         act = "weigh what it delivers, or use a better class"

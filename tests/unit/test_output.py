@@ -1,0 +1,385 @@
+"""The output of a run against sums done by hand, and every note with a run that has it not.
+
+The expected figures are hand sums on invented readings; the steps stand beside them.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from ozonewright.bench.output import outputs
+from ozonewright.errors import Faults
+from ozonewright.questions.output import Output
+from ozonewright.results import plain
+from ozonewright.show.words import sentence
+from unit.documents_of_runs import full, least
+
+
+def answer(table: dict[str, Any]) -> Output:
+    return outputs([table])[0]
+
+
+def keys(table: dict[str, Any]) -> dict[str, Any]:
+    return plain(answer(table), sentence)
+
+
+def codes(table: dict[str, Any]) -> set[str]:
+    return {note.code for note in answer(table).notes}
+
+
+FULL = keys(full())
+
+
+@pytest.mark.parametrize(
+    ("key", "by_hand", "within"),
+    [
+        # 6 × 0.8917 g ÷ 214.00 g/mol × 10.00/250 ÷ 19.62 mL
+        ("titrant_mol_per_l", 0.05097, 5e-6),
+        # (28.46 + 1.02 − 2 × 0.18) mL × 0.05097 ÷ 2 × 47.997
+        ("ozone_mg", 35.62, 0.005),
+        ("rate_g_per_h", 0.5343, 5e-5),
+        ("u_rate_g_per_h", 0.0036, 1e-4),
+        ("rate_mg_per_min", 8.905, 5e-4),
+        ("rate_mmol_per_h", 11.13, 5e-3),
+        # 101.3 kPa × 0.8 L/min ÷ (R × 295.15 K) = 33.02 mmol/min = 0.7402 NL/min
+        ("feed_flow_nl_per_min", 0.7402, 5e-5),
+        # less half of 0.1855 mmol/min: 0.7381 NL/min; 8.905 ÷ 0.7381
+        ("concentration_g_per_nm3", 12.06, 5e-3),
+        ("fraction_wt_percent", 0.839, 1e-3),
+        ("fraction_vol_percent", 0.563, 1e-3),
+        ("yield_g_per_kwh", 13.03, 5e-3),
+        # 0.84 ÷ 29.12
+        ("guard_share_percent", 2.885, 5e-4),
+        # 24.10 mmol ÷ (2 × 0.7207 mmol)
+        ("iodide_ratio", 16.72, 5e-3),
+    ],
+)
+def test_the_full_run_by_hand(key: str, by_hand: float, within: float) -> None:
+    assert FULL[key] == pytest.approx(by_hand, abs=within)
+
+
+def test_the_contract_of_json_keys() -> None:
+    wanted = (
+        "titrant_mol_per_l ozone_mg u_ozone_mg rate_g_per_h u_rate_g_per_h interval_rate_g_per_h "
+        "rate_mmol_per_h concentration_g_per_nm3 fraction_wt_percent fraction_vol_percent "
+        "yield_g_per_kwh guard_share_percent iodide_ratio budget notes unknowns sources"
+    )
+    assert set(wanted.split()) <= FULL.keys()
+    assert all(set(line) == {"input", "share_percent"} for line in FULL["budget"])
+    assert sum(line["share_percent"] for line in FULL["budget"]) == pytest.approx(100.0)
+    assert all({"code", "text"} <= set(note) for note in FULL["notes"])
+
+
+def test_a_time_and_a_titre() -> None:
+    """28.46 mL × 0.0510 mol/L ÷ 2 × 47.997 = 34.83 mg; ÷ 240 s × 3.6 = 0.5225 g/h."""
+    found = keys(least(run__on_time="4 min"))
+    assert found["ozone_mg"] == pytest.approx(34.83, abs=0.005)
+    assert found["rate_g_per_h"] == pytest.approx(0.5225, abs=5e-5)
+    assert found["at_least"] is True
+    assert {"titration.blank", "gas.flow", "electrical.power"} <= set(found["unknowns"])
+    for key in ("concentration_g_per_nm3", "u_yield_g_per_kwh", "guard_share_percent"):
+        assert found[key] is None
+
+
+def test_collected_alone() -> None:
+    found = keys({"run": {"on_time": "4 min", "collected": "35.6 mg"}})
+    assert found["rate_g_per_h"] == pytest.approx(0.534, abs=1e-12)
+
+
+def test_rate_alone() -> None:
+    found = keys({"run": {"rate": "0.53 g/h"}})
+    assert found["rate_g_per_h"] == pytest.approx(0.53)
+    assert found["ozone_mg"] is None
+
+
+def test_rate_and_time_give_the_amount() -> None:
+    found = keys({"run": {"rate": "11.13 mmol/h", "on_time": "240 s"}})
+    assert found["ozone_mg"] == pytest.approx(11.13 / 15 * 47.997, rel=1e-9)
+
+
+def test_dichromate_by_hand() -> None:
+    """6 × 0.4900 g ÷ 294.18 g/mol × 25/250 ÷ 20.00 mL = 0.04997 mol/L."""
+    titrant = {
+        "standard": "potassium dichromate",
+        "mass": "0.4900 g",
+        "flask": "250 mL class A",
+        "aliquot": "25 mL class A",
+        "titre": ["19.99 mL", "20.01 mL"],
+    }
+    found = keys(full(titration__titrant=titrant))
+    assert found["titrant_mol_per_l"] == pytest.approx(0.04997, abs=5e-6)
+    assert any("scatter" in line["input"] for line in found["budget"])
+
+
+def test_thiosulfate_by_weight() -> None:
+    """6.2043 g of pentahydrate (248.17 g/mol) in 500 mL is 0.0500 mol/L."""
+    salt = {"standard": "sodium thiosulfate pentahydrate", "mass": "6.2043 g", "flask": "500 mL"}
+    table = full(titration__titrant=salt)
+    assert keys(table)["titrant_mol_per_l"] == pytest.approx(0.0500, abs=5e-6)
+    assert "titrant-by-weight" in codes(table)
+    assert "titrant-by-weight" not in codes(full())
+
+
+def test_an_aliquot_of_a_bottle_counts_for_the_whole() -> None:
+    whole = keys(full())["ozone_mg"]
+    part = keys(full(titration__aliquot="50.00 mL", titration__made_up_to="250 mL"))["ozone_mg"]
+    assert part == pytest.approx(5 * whole)
+
+
+def test_replicates_are_averaged_and_scatter() -> None:
+    table = full(titration__titres=[["28.40 mL", "28.52 mL"], "1.02 mL"])
+    assert keys(table)["ozone_mg"] == pytest.approx(FULL["ozone_mg"])
+    assert keys(table)["u_ozone_mg"] > FULL["u_ozone_mg"]
+
+
+def test_expansion_of_the_titrant() -> None:
+    """5 K × 2.1e-4 /K is 0.105 % less thiosulfate in the volume read."""
+    warm = keys(full(titration__temperature="25 °C"))["ozone_mg"]
+    assert warm / FULL["ozone_mg"] == pytest.approx(1 - 0.00105, abs=1e-6)
+    same = full(titration__temperature="25 °C", titration__titrant__temperature="25 °C")
+    assert keys(same)["ozone_mg"] == pytest.approx(FULL["ozone_mg"])
+
+
+def test_meter_behind_the_bottles_sees_ozonised_gas_and_water() -> None:
+    """2.6 % of water at 22 °C (I-06): the dry ozonised gas is 0.9739 × 0.7402 = 0.7208 NL/min."""
+    found = keys(full(gas__meter={"kind": "volume", "at": "after bottles"}))
+    assert found["ozonised_flow_nl_per_min"] == pytest.approx(0.7208, abs=2e-4)
+    half = FULL["rate_mmol_per_h"] / 60 / 2 * 22.414e-3
+    assert found["feed_flow_nl_per_min"] - found["ozonised_flow_nl_per_min"] == pytest.approx(
+        half, rel=1e-3
+    )
+
+
+def test_meter_behind_the_destruct_sees_the_feed() -> None:
+    after = keys(full(gas__meter={"kind": "volume", "at": "after destruct", "dried": True}))
+    assert after["feed_flow_nl_per_min"] == pytest.approx(FULL["feed_flow_nl_per_min"])
+
+
+@pytest.mark.parametrize("kind", ["wet", "displacement"])
+def test_meters_over_water_read_wet_gas(kind: str) -> None:
+    found = keys(full(gas__meter={"kind": kind, "at": "before tube"}))
+    assert found["feed_flow_nl_per_min"] == pytest.approx(0.7208, abs=2e-4)
+
+
+def test_rotameter_for_air_on_oxygen() -> None:
+    """Published factor 0.95 for oxygen on an air scale (0.9514); here the scale's own state."""
+    changes = {
+        "gas__feed": "oxygen",
+        "gas__temperature": "20 °C",
+        "gas__pressure": "101.325 kPa",
+    }
+    plain_flow = keys(full(**changes))["feed_flow_nl_per_min"]
+    meter = {"kind": "rotameter", "calibrated_for": "air"}
+    corrected = keys(full(**changes, gas__meter=meter))["feed_flow_nl_per_min"]
+    assert corrected / plain_flow == pytest.approx(0.9514, abs=2e-4)
+    assert "rotameter-scale" in codes(full(**changes, gas__meter=meter))
+
+
+def test_a_normal_flow_needs_no_temperature() -> None:
+    table = full(gas__flow="0.7402 NL/min", gas__temperature=None, gas__pressure=None)
+    assert keys(table)["concentration_g_per_nm3"] == pytest.approx(12.06, abs=5e-3)
+
+
+def test_dew_point_takes_water_off() -> None:
+    """Saturated at 20 °C is 2.339 kPa of water (IAPWS), 2.309 % of 101.3 kPa."""
+    dry, moist = (
+        keys(full(gas__feed="dry air")),
+        keys(full(gas__feed="dry air", gas__dew_point="20 °C")),
+    )
+    ratio = moist["feed_flow_nl_per_min"] / dry["feed_flow_nl_per_min"]
+    assert ratio == pytest.approx(1 - 0.02309, abs=1e-5)
+
+
+def test_room_air_of_unknown_moisture_widens() -> None:
+    table = full(gas__feed="room air", gas__flow="0.80 L/min ± 0.1 %")
+    found = keys(table)
+    assert "gas.dew_point" in found["unknowns"]
+    assert "room-air-moisture" in codes(table)
+    assert found["u_feed_flow_nl_per_min"] > 0.005 * found["feed_flow_nl_per_min"]
+
+
+BLANK = {"discharge": "off", "label": "blank", "setting": "concentrator 0.8 L/min"}
+
+
+def field_blank(titre: str, on_time: str = "240 s", **more: Any) -> dict[str, Any]:
+    run = {**BLANK, "on_time": on_time}
+    table = full(titration__titres=[titre, "0.20 mL"], titration__blank=None, **more)
+    return {**table, "run": run}
+
+
+def test_a_field_blank_replaces_the_reagent_blank() -> None:
+    """(28.46 − 1.18) + (1.02 − 0.20) = 28.10 mL in place of 29.12 mL."""
+    found = outputs([full(), field_blank("1.18 mL")])[0]
+    assert plain(found, sentence)["ozone_mg"] == pytest.approx(
+        FULL["ozone_mg"] * 28.10 / 29.12, rel=1e-6
+    )
+    assert "field-blank-used" in {note.code for note in found.notes}
+
+
+def test_two_field_blanks_of_different_minutes_are_a_line() -> None:
+    """1.00 mL at 120 s and 1.60 mL at 360 s make 1.30 mL at 240 s."""
+    blanks = [field_blank("1.00 mL", "120 s"), field_blank("1.60 mL", "360 s")]
+    found = plain(outputs([full(), *blanks])[0], sentence)
+    assert found["ozone_mg"] == pytest.approx(FULL["ozone_mg"] * 27.98 / 29.12, rel=1e-6)
+
+
+def test_a_field_blank_of_another_flow_is_told() -> None:
+    found = outputs([full(), field_blank("1.18 mL", "480 s", gas__flow="0.40 L/min")])[0]
+    (note,) = (note for note in found.notes if note.code == "field-blank-differs")
+    assert set(note.values["in"]) == {"minutes", "flow"}
+
+
+def test_a_field_blank_of_another_setting_is_left_alone() -> None:
+    other = field_blank("1.18 mL")
+    other["run"]["setting"] = "pump air"
+    found = plain(outputs([full(), other])[0], sentence)
+    assert found["ozone_mg"] == pytest.approx(FULL["ozone_mg"])
+
+
+def test_a_field_blank_of_one_bottle_is_left_out() -> None:
+    other = field_blank("1.18 mL", absorber__bottles=None)
+    other["titration"]["titres"] = ["1.18 mL"]
+    found = outputs([full(), other])[0]
+    assert "field-blank-other-train" in {note.code for note in found.notes}
+
+
+def bottles(*changes: dict[str, str]) -> list[dict[str, str]]:
+    usual = {"volume": "200 mL", "potassium_iodide": "4.0 g"}
+    return [{**usual, **change} for change in changes]
+
+
+def acid(**changes: str) -> dict[str, str]:
+    usual = {"kind": "sulfuric acid", "amount": "10 mL", "concentration": "1 mol/L"}
+    return {**usual, "when": "after", **changes}
+
+
+FIRES: list[tuple[str, dict[str, Any]]] = [
+    ("no-blank", full(titration__blank=None)),
+    ("burette-refilled", full(titration__titres=["58.46 mL", "1.02 mL"])),
+    ("titre-small", full(titration__titres=["8.46 mL", "1.02 mL"])),
+    ("burette-class-unknown", full(titration__burette="50 mL")),
+    ("titre-below-blank", full(titration__titres=["28.46 mL", "0.02 mL"])),
+    ("temperature-unknown", full()),
+    ("no-guard", least()),
+    ("guard-high", full(titration__titres=["28.46 mL", "3.02 mL"])),
+    ("iodide-low", full(absorber__bottles=bottles({"potassium_iodide": "0.8 g"}, {}))),
+    ("iodide-spent", full(absorber__bottles=bottles({"potassium_iodide": "0.2 g"}, {}))),
+    ("frit-in-iodide", full(absorber__bottles=bottles({"sparger": "frit"}, {}))),
+    ("acid-unknown", full(absorber__acid=None)),
+    ("acid-before", full(absorber__acid=acid(when="before"))),
+    ("acid-when-unknown", full(absorber__acid={k: v for k, v in acid().items() if k != "when"})),
+    ("acid-short", full(absorber__acid=acid(kind="acetic acid"))),
+    ("acid-short", full(absorber__acid=acid(amount="0.5 mL"))),
+    ("purity-unknown", full()),
+    ("titrant-old", full(titration__titrant__standardised="2026-04-09")),
+    ("titrant-later", full(titration__titrant__standardised="2026-05-19")),
+    ("standard-blank-none", full()),
+    ("flow-high", full(gas__flow="1.5 L/min")),
+    ("total-far", full(titration__titres=["2.00 mL", "0.20 mL"])),
+    ("nitrite", full(gas__feed="dry air")),
+    ("nitrite", full(gas__feed="room air")),
+    ("feed-dry", full(gas__feed=None)),
+    ("readings-only", full()),
+    ("above-enthalpy-limit", full(electrical__power="0.4 W")),
+    ("yield-doubtful", full(electrical__power="2 W")),
+    ("more-ozone-than-oxygen", full(gas__flow="0.004 L/min")),
+    ("typed-factor-two", full(run__collected="71.2 mg")),
+    ("typed-hydrate", full(run__collected="55.9 mg")),
+    ("typed-minutes-seconds", full(run__rate="32.1 g/h")),
+    ("typed-mg-per-min-as-g-per-h", full(run__rate="8.905 g/h")),
+    ("typed-differs", full(run__collected="40 mg")),
+]
+QUIET: list[tuple[str, dict[str, Any]]] = [
+    *(
+        (code, full())
+        for code in (  # noqa: SIM905
+            "no-blank burette-refilled titre-small burette-class-unknown titre-below-blank "
+            "no-guard guard-high iodide-low iodide-spent frit-in-iodide acid-unknown acid-before "
+            "acid-when-unknown acid-short titrant-old titrant-later flow-high total-far nitrite "
+            "feed-dry above-enthalpy-limit yield-doubtful more-ozone-than-oxygen typed-factor-two "
+            "typed-hydrate typed-minutes-seconds typed-mg-per-min-as-g-per-h typed-differs "
+            "iodine-carried iodine-carried-guarded rotameter-scale room-air-moisture"
+        ).split()
+    ),
+    ("typed-differs", full(run__collected="35.6 mg")),
+    ("temperature-unknown", full(titration__temperature="20 °C")),
+    ("purity-unknown", full(titration__titrant__purity="99.95 % ± 0.05 points")),
+    ("standard-blank-none", full(titration__titrant__blank="0.02 mL")),
+    ("titrant-old", full(titration__titrant__standardised="2026-05-08")),
+    ("readings-only", full(run__discharge="off")),
+]
+
+
+@pytest.mark.parametrize(("code", "table"), FIRES)
+def test_note_fires(code: str, table: dict[str, Any]) -> None:
+    if "standardised" in table["titration"]["titrant"]:
+        from_text = table["titration"]["titrant"]["standardised"]
+        table["titration"]["titrant"]["standardised"] = from_text
+    assert code in codes(table)
+
+
+@pytest.mark.parametrize(("code", "table"), QUIET)
+def test_note_stays_quiet(code: str, table: dict[str, Any]) -> None:
+    assert code not in codes(table)
+
+
+def test_iodine_carried_off_is_told_with_its_size() -> None:
+    """Iodide nearly spent and 40 min of gas: most iodine is free, some per cent a minute go."""
+    lean = bottles({"potassium_iodide": "0.26 g"}, {})
+    table = full(absorber__bottles=lean, run__on_time="2400 s ± 2 s")
+    (note,) = (note for note in answer(table).notes if note.code.startswith("iodine-carried"))
+    assert note.code == "iodine-carried-guarded"
+    assert note.values["share"] > 0.05
+
+
+def test_every_note_has_words() -> None:
+    for _, table in FIRES:
+        for note in (*answer(table).notes, *answer(table).next, *answer(table).working):
+            assert sentence(note)
+
+
+@pytest.mark.parametrize(
+    ("table", "places"),
+    [
+        (full(run__on_time=None), {"run.on_time"}),
+        (full(run__on_time=240), {"run.on_time"}),
+        (full(gas__flow="0.8", gas__temperature="22"), {"gas.flow", "gas.temperature"}),
+        (full(gas__feed={"oxygen": "92 vol%"}), {"gas.feed"}),
+        (full(gas__fed="dry air"), {"gas.fed"}),
+        (full(titration__titres=["28.46 mL"]), {"titration.titres"}),
+        (full(titration__blank=["1 mL", "1 mL", "1 mL"]), {"titration.blank"}),
+        (full(titration__titrant={}), {"titration.titrant.concentration"}),
+        (full(titration__titrant__concentration="0.05 mol/L"), {"titration.titrant.standard"}),
+        (full(titration__titrant__mass=None), {"titration.titrant.mass"}),
+        (full(absorber__acid__kind="vinegar"), {"absorber.acid.kind"}),
+        (full(absorber__bottles=bottles({"volume": "0 mL"}, {})), {"absorber.bottles[1].volume"}),
+        (full(gas__meter={"kind": "rotameter"}), {"gas.meter.calibrated_for"}),
+        (full(gas__meter={"kind": "mass"}), {"gas.flow"}),
+        (full(titration__aliquot="50.00 mL"), {"titration.made_up_to"}),
+        (full(run__started="yesterday"), {"run.started"}),
+        ({"run": {"on_time": "240 s"}}, {"titration"}),
+    ],
+)
+def test_faults_are_told_by_their_place(table: dict[str, Any], places: set[str]) -> None:
+    with pytest.raises(Faults) as caught:
+        outputs([table])
+    assert {fault.where for fault in caught.value} == places
+    assert all(fault.fix for fault in caught.value)
+
+
+def test_several_runs_share_a_titrant_and_name_their_place() -> None:
+    shared = {"titrant": {"concentration": "0.0510 mol/L"}}
+    runs = [
+        {"on_time": "240 s", "titration": {"titres": ["28.46 mL"]}},
+        {"on_time": "240 s", "titration": {"titres": ["14.23 mL"]}},
+    ]
+    first, second = outputs([{"titration": shared, "run": runs}])
+    assert plain(first, sentence)["ozone_mg"] == pytest.approx(
+        2 * plain(second, sentence)["ozone_mg"]
+    )
+    runs[1]["titration"] = {"titres": ["14.23"]}
+    with pytest.raises(Faults) as caught:
+        outputs([{"titration": shared, "run": runs}])
+    assert [fault.where for fault in caught.value] == ["run[2].titration.titres[1]"]
