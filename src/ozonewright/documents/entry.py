@@ -5,10 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator
-
-from ozonewright.documents.run import Section
-from ozonewright.documents.typed import reported
+from ozonewright.documents.section import Reader, Section
 from ozonewright.errors import MissingValue, UnitError
 
 
@@ -36,8 +33,8 @@ class EntrySection(Section):
     remark: str | None = None
     when: datetime | None = None
     of: str | None = None
-    what: Annotated[str, BeforeValidator(reported(_what))]
-    value: Annotated[str | None, BeforeValidator(reported(_value))] = None
+    what: Annotated[str, Reader(_what)]
+    value: Annotated[str | None, Reader(_value)] = None
 
 
 class EntryDocument(Section):

@@ -6,11 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from pydantic import BaseModel
-
 from ozonewright.documents.entry import EntryDocument
-from ozonewright.documents.load import split_runs, validated
+from ozonewright.documents.load import split_runs
 from ozonewright.documents.run import RunDocument
+from ozonewright.documents.section import Section, validated
 from ozonewright.errors import AppError, Faults, Inconsistent, InputError, MissingValue, nearest
 
 
@@ -18,7 +17,7 @@ from ozonewright.errors import AppError, Faults, Inconsistent, InputError, Missi
 class Kind:
     """What the notebook must know of a kind of document."""
 
-    model: type[BaseModel]
+    model: type[Section]
     readings: tuple[str, ...] = ()
     """Places that "as last time, but" leaves empty: they have to be read anew."""
     names: tuple[str, ...] = ()

@@ -5,16 +5,13 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
-from pydantic import BaseModel, ValidationError
-
-from ozonewright.documents.faults import as_written, fault_of
 from ozonewright.documents.run import RunDocument
+from ozonewright.documents.section import as_written, fields_of, validated
 from ozonewright.errors import AppError, Faults, InputError, MissingValue, nearest
 
-Model = TypeVar("Model", bound=BaseModel)
-SECTIONS = tuple(name for name in RunDocument.model_fields if name != "run")
+SECTIONS = tuple(name for name in fields_of(RunDocument) if name != "run")
 LARGEST_FILE = 5_000_000
 
 
@@ -100,14 +97,6 @@ def _merged(under: Mapping[str, Any], over: Mapping[str, Any]) -> dict[str, Any]
             value = _merged(below, value)
         out[name] = value
     return out
-
-
-def validated(model: type[Model], data: Mapping[str, Any]) -> Model:
-    """Return the validated model of a table, or raise every fault of it together."""
-    try:
-        return model.model_validate(data)
-    except ValidationError as error:
-        raise Faults([fault_of(model, dict(item)) for item in error.errors()]) from error
 
 
 def placed(fault: AppError, place: str, table: Mapping[str, Any]) -> AppError:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, datetime
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, model_validator
-
+from ozonewright.documents.section import Given, Reader, Section
 from ozonewright.documents.typed import (
     BuretteText,
     Collected,
@@ -28,11 +28,16 @@ from ozonewright.documents.typed import (
     Titres,
     Typed,
     Volume,
-    carried,
-    reported,
     typed,
 )
-from ozonewright.errors import Inconsistent, InputError, MissingValue, UnitError, nearest
+from ozonewright.errors import (
+    AppError,
+    Inconsistent,
+    InputError,
+    MissingValue,
+    UnitError,
+    nearest,
+)
 from ozonewright.references.acids import acid
 from ozonewright.units import Kind
 
@@ -44,12 +49,8 @@ STANDARDS = (
     "sodium thiosulfate pentahydrate",
     "sodium thiosulfate anhydrous",
 )
-
-
-class Section(BaseModel):
-    """A table of a document: unknown keys are refused, nothing changes once read."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True)
+BY_STANDARD = ("standard", "mass", "purity", "flask", "aliquot", "titre", "blank")
+"""Fields of a titrant known by its standard."""
 
 
 def _feed(value: object) -> str | dict[str, Typed]:
@@ -98,6 +99,13 @@ def _acid(value: object) -> str:
     return acid(str(value)).name
 
 
+def _larger(given: Given, part: str, whole: str, what: str) -> Iterator[AppError]:
+    """Yield that a part is larger than what it was taken from."""
+    one, other = given[part], given[whole]
+    if one and other and one.value > other.value:
+        yield Inconsistent(what, where=part, got=one.text, fix="Exchange the two.")
+
+
 class MeterSection(Section):
     kind: Literal["volume", "mass", "rotameter", "wet", "displacement"] = "volume"
     at: Literal["before tube", "after bottles", "after destruct"] = "before tube"
@@ -106,51 +114,46 @@ class MeterSection(Section):
     calibrated_pressure: Pressure | None = None
     dried: bool = False
 
-    @model_validator(mode="after")
-    def _agrees(self) -> Self:
-        if self.kind == "rotameter" and self.calibrated_for is None:
-            raise carried(
-                MissingValue(
-                    "for which gas is its scale?",
-                    where="calibrated_for",
-                    fix='Write calibrated_for = "air", or kind = "volume" for a '
-                    "flow that is corrected already.",
-                )
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        if given["kind"] == "rotameter" and "calibrated_for" not in given:
+            yield MissingValue(
+                "for which gas is its scale?",
+                where="calibrated_for",
+                fix='Write calibrated_for = "air", or kind = "volume" for a flow that is '
+                "corrected already.",
             )
-        return self
 
 
 class GasSection(Section):
-    feed: Annotated[str | dict[str, Typed] | None, BeforeValidator(reported(_feed))] = None
+    feed: Annotated[str | dict[str, Typed] | None, Reader(_feed)] = None
     dew_point: Temperature | None = None
     flow: Flow | None = None
     meter: MeterSection = MeterSection()
     temperature: Temperature | None = None
     pressure: Pressure | None = None
 
-    @model_validator(mode="after")
-    def _agrees(self) -> Self:
-        normal = self.flow is not None and self.flow.kind is Kind.NORMAL_FLOW
-        if self.flow and self.meter.kind == "mass" and not normal:
-            raise carried(
-                Inconsistent(
-                    "a mass meter reads a normal flow",
-                    where="flow",
-                    got=self.flow.text,
-                    fix='Write "0.74 NL/min".',
-                )
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        flow, meter = given["flow"], given["meter"]
+        if flow is None or meter is None:
+            return
+        normal = flow.kind is Kind.NORMAL_FLOW
+        if meter.kind == "mass" and not normal:
+            yield Inconsistent(
+                "a mass meter reads a normal flow",
+                where="flow",
+                got=flow.text,
+                fix='Write "0.74 NL/min".',
             )
-        if self.flow and self.meter.kind == "rotameter" and normal:
-            raise carried(
-                Inconsistent(
-                    "a rotameter reads a volume flow",
-                    where="flow",
-                    got=self.flow.text,
-                    fix='Write the reading in "L/min" with temperature and pressure, '
-                    'or meter kind "mass" for a flow that is normal already.',
-                )
+        if meter.kind == "rotameter" and normal:
+            yield Inconsistent(
+                "a rotameter reads a volume flow",
+                where="flow",
+                got=flow.text,
+                fix='Write the reading in "L/min" with temperature and pressure, or meter kind '
+                '"mass" for a flow that is normal already.',
             )
-        return self
 
 
 class ElectricalSection(Section):
@@ -165,7 +168,7 @@ class BottleSection(Section):
 
 
 class AcidSection(Section):
-    kind: Annotated[str, BeforeValidator(reported(_acid))]
+    kind: Annotated[str, Reader(_acid)]
     amount: Volume
     concentration: Concentration
     when: Literal["before", "after"] | None = None
@@ -178,7 +181,7 @@ class AbsorberSection(Section):
 
 class TitrantSection(Section):
     concentration: Concentration | None = None
-    standard: Annotated[str | None, BeforeValidator(reported(_standard))] = None
+    standard: Annotated[str | None, Reader(_standard)] = None
     mass: Mass | None = None
     purity: Purity | None = None
     flask: Flask | None = None
@@ -188,65 +191,42 @@ class TitrantSection(Section):
     temperature: Temperature | None = None
     standardised: date | None = None
 
-    @model_validator(mode="after")
-    def _agrees(self) -> Self:
-        if self.concentration is not None:
-            given = [
-                name
-                for name in ("standard", "mass", "purity", "flask", "aliquot", "titre", "blank")
-                if getattr(self, name) is not None
-            ]
-            if given:
-                raise carried(
-                    Inconsistent(
-                        "the titrant is stated twice",
-                        where=given[0],
-                        fix="Give its concentration, or its standard, not both.",
-                    )
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        if "concentration" in given:
+            twice = [name for name in BY_STANDARD if name in given]
+            if twice:
+                yield Inconsistent(
+                    "the titrant is stated twice",
+                    where=twice[0],
+                    fix="Give its concentration, or its standard, not both.",
                 )
-            return self
-        if self.standard is None:
-            raise carried(
-                MissingValue(
-                    "nothing says how strong the titrant is",
-                    where="concentration",
-                    fix='Write concentration = "0.0510 mol/L", or the standard '
-                    "with its mass, flask, aliquot and titre.",
-                )
+            return
+        if "standard" not in given:
+            yield MissingValue(
+                "nothing says how strong the titrant is",
+                where="concentration",
+                fix='Write concentration = "0.0510 mol/L", or the standard with its mass, flask, '
+                "aliquot and titre.",
             )
-        needed = ["mass", "flask"]
-        if not str(self.standard).startswith("sodium thiosulfate"):
-            needed += ["aliquot", "titre"]
-        for name in needed:
-            if getattr(self, name) is None:
-                raise carried(
-                    MissingValue(
-                        f"the standardisation needs its {name}",
-                        where=name,
-                        fix="Write it as it was read, with its unit.",
-                    )
+            return
+        by_weight = str(given["standard"]).startswith("sodium thiosulfate")
+        for name in ("mass", "flask") if by_weight else ("mass", "flask", "aliquot", "titre"):
+            if name not in given:
+                yield MissingValue(
+                    f"the standardisation needs its {name}",
+                    where=name,
+                    fix="Write it as it was read, with its unit.",
                 )
-        if self.aliquot and self.flask and self.aliquot.value > self.flask.value:
-            raise carried(
-                Inconsistent(
-                    "the aliquot is larger than its flask",
-                    where="aliquot",
-                    got=self.aliquot.text,
-                    fix="Exchange the two.",
-                )
+        yield from _larger(given, "aliquot", "flask", "the aliquot is larger than its flask")
+        titres, blank = given["titre"], given["blank"]
+        if titres and min(one.value for one in titres) <= (blank.value if blank else 0.0):
+            yield Inconsistent(
+                "the titre must be above its blank",
+                where="titre",
+                got=titres[0].text,
+                fix="Type the volume used.",
             )
-        if self.titre and min(t.value for t in self.titre) <= (
-            self.blank.value if self.blank else 0.0
-        ):
-            raise carried(
-                Inconsistent(
-                    "the titre must be above its blank",
-                    where="titre",
-                    got=self.titre[0].text,
-                    fix="Type the volume used.",
-                )
-            )
-        return self
 
 
 class TitrationSection(Section):
@@ -259,43 +239,30 @@ class TitrationSection(Section):
     end_point: Spread | None = None
     temperature: Temperature | None = None
 
-    @model_validator(mode="after")
-    def _agrees(self) -> Self:
-        if not self.titres:
-            raise carried(
-                MissingValue(
-                    "no titre is given",
-                    where="titres",
-                    fix='Write titres = [ "28.46 mL" ], one for each bottle.',
-                )
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        titres, blanks = given["titres"], given["blank"]
+        if titres == ():
+            yield MissingValue(
+                "no titre is given",
+                where="titres",
+                fix='Write titres = [ "28.46 mL" ], one for each bottle.',
             )
-        if self.blank and len(self.blank) not in (1, len(self.titres)):
-            raise carried(
-                Inconsistent(
-                    f"{len(self.blank)} blanks for {len(self.titres)} bottles",
-                    where="blank",
-                    fix="Write one blank for all bottles, or one for each.",
-                )
+        if titres and blanks and len(blanks) not in (1, len(titres)):
+            yield Inconsistent(
+                f"{len(blanks)} blanks for {len(titres)} bottles",
+                where="blank",
+                fix="Write one blank for all bottles, or one for each.",
             )
-        if (self.aliquot is None) != (self.made_up_to is None):
-            where = "made_up_to" if self.made_up_to is None else "aliquot"
-            raise carried(
-                MissingValue(
-                    "an aliquot needs the volume it was taken from",
-                    where=where,
-                    fix='Write aliquot = "50.00 mL" and made_up_to = "250 mL".',
-                )
+        if ("aliquot" in given) != ("made_up_to" in given):
+            yield MissingValue(
+                "an aliquot needs the volume it was taken from",
+                where="aliquot" if "made_up_to" in given else "made_up_to",
+                fix='Write aliquot = "50.00 mL" and made_up_to = "250 mL".',
             )
-        if self.aliquot and self.made_up_to and self.aliquot.value > self.made_up_to.value:
-            raise carried(
-                Inconsistent(
-                    "the aliquot is larger than what it was taken from",
-                    where="aliquot",
-                    got=self.aliquot.text,
-                    fix="Exchange the two.",
-                )
-            )
-        return self
+        yield from _larger(
+            given, "aliquot", "made_up_to", "the aliquot is larger than what it was taken from"
+        )
 
 
 class RunSection(Section):
@@ -323,33 +290,28 @@ class RunDocument(Section):
     absorber: AbsorberSection = AbsorberSection()
     titration: TitrationSection | None = None
 
-    @model_validator(mode="after")
-    def _agrees(self) -> Self:
-        run = self.run
-        if self.titration is None and run.collected is None and run.rate is None:
-            raise carried(
-                MissingValue(
-                    "nothing says how much ozone came",
-                    where="titration",
-                    fix="Give titres and the titrant, or run.collected, or run.rate.",
-                )
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        run, titration = given["run"], given["titration"]
+        if run is None:
+            return
+        if "titration" not in given and run.collected is None and run.rate is None:
+            yield MissingValue(
+                "nothing says how much ozone came",
+                where="titration",
+                fix="Give titres and the titrant, or run.collected, or run.rate.",
             )
         if run.on_time is None and run.rate is None:
-            raise carried(
-                MissingValue(
-                    "the on-time is missing",
-                    where="run.on_time",
-                    fix='Write on_time = "240 s ± 1.5 s".',
-                )
+            yield MissingValue(
+                "the on-time is missing",
+                where="run.on_time",
+                fix='Write on_time = "240 s ± 1.5 s".',
             )
-        bottles = self.absorber.bottles
-        if self.titration and bottles and len(bottles) != len(self.titration.titres):
-            raise carried(
-                Inconsistent(
-                    f"{len(self.titration.titres)} titres for {len(bottles)} bottles",
-                    where="titration.titres",
-                    fix="Write one titre for each bottle, in flow order; several readings of one "
-                    'bottle are a list: [ [ "28.46 mL", "28.50 mL" ], "1.02 mL" ].',
-                )
+        bottles = given["absorber"].bottles if given["absorber"] else ()
+        if titration and bottles and len(bottles) != len(titration.titres):
+            yield Inconsistent(
+                f"{len(titration.titres)} titres for {len(bottles)} bottles",
+                where="titration.titres",
+                fix="Write one titre for each bottle, in flow order; several readings of one "
+                'bottle are a list: [ [ "28.46 mL", "28.50 mL" ], "1.02 mL" ].',
             )
-        return self

@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator
-from pydantic_core import PydanticCustomError
-
-from ozonewright.errors import AppError, OutOfBounds, UnitError
+from ozonewright.documents.section import Reader
+from ozonewright.errors import OutOfBounds, UnitError
 from ozonewright.references.glassware import tolerance
 from ozonewright.uncertain import Measured
 from ozonewright.units import Kind, number, read
@@ -89,32 +86,13 @@ def _check_bounds(
         raise OutOfBounds(f"can't be above {told(most)}", got=text, fix="Type the value read.")
 
 
-def field(*kinds: Kind, **limits: Any) -> BeforeValidator:
-    """Return the validator that reads a field of these kinds."""
-    return BeforeValidator(reported(lambda text: typed(text, kinds, **limits)))
+def field(*kinds: Kind, **limits: Any) -> Reader:
+    """Return the reader of a field of these kinds."""
+    return Reader(lambda text: typed(text, kinds, **limits))
 
 
-def reported(reader: Callable[[object], Any]) -> Callable[[object], Any]:
-    """Let an error of ours pass through the model's own collection of faults."""
-
-    def validate(text: object) -> Any:
-        if isinstance(text, Typed):
-            return text
-        try:
-            return reader(text)
-        except AppError as error:
-            raise carried(error) from error
-
-    return validate
-
-
-def carried(error: AppError) -> PydanticCustomError:
-    """Return an error of ours in the wrapping that a model collects with the others."""
-    return PydanticCustomError("ozonewright", "{what}", {"what": error.what, "error": error})
-
-
-def one_or_more(*kinds: Kind, **limits: Any) -> BeforeValidator:
-    """Return the validator of a field that takes one quantity or a list of repeats."""
+def one_or_more(*kinds: Kind, **limits: Any) -> Reader:
+    """Return the reader of a field that takes one quantity or a list of repeats."""
 
     def each(value: object) -> tuple[Typed, ...]:
         items = value if isinstance(value, list) else [value]
@@ -122,7 +100,7 @@ def one_or_more(*kinds: Kind, **limits: Any) -> BeforeValidator:
             raise UnitError("an empty list", fix="Write one value, or leave the field out.")
         return tuple(typed(item, kinds, **limits) for item in items)
 
-    return BeforeValidator(reported(each))
+    return Reader(each)
 
 
 Volume = Annotated[Typed, field(Kind.VOLUME, above=0.0)]
