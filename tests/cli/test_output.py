@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+
+from cli.typed import run
 
 ROOT = Path(__file__).parents[2]
 EXAMPLE = ROOT / "docs" / "examples" / "run.toml"
@@ -18,12 +18,6 @@ titres = ["28.46 mL"]
 [titration.titrant]
 concentration = "0.0510 mol/L"
 """
-
-
-def run(*words: str) -> subprocess.CompletedProcess[str]:
-    return subprocess.run(
-        [sys.executable, "-m", "ozonewright", *words], capture_output=True, text=True, check=False
-    )
 
 
 @pytest.fixture

@@ -14,6 +14,8 @@ from contract.tree import PACKAGE, Module, modules, planted, shown, text_files
 LINES = 500
 FACTORS = (60, 3600, 86400, 1000)
 WRITTEN = (".py", ".md", ".toml", ".html", ".css", ".js", ".typ", ".yml", "Makefile", "run")
+MADE = ("methods.md", "agreement.md", "sources.md")
+"""Pages of docs/ that are written from the code; they grow with it."""
 MACHINE_PATH = re.compile(
     r"(?<![\w./:~-])(?:/(?:home|root|tmp|work|opt|Users|mnt|farm|srv)/\w|[A-Z]:\\\\?(?:Users|Program|Windows))"
 )
@@ -74,6 +76,7 @@ def mine(path: Path) -> bool:
 
 def test_no_file_is_too_long() -> None:
     written = [path for path in text_files(*WRITTEN) if "references" not in path.parts]
+    written = [path for path in written if path.name not in MADE]
     lengths = {shown(p): len(p.read_text(encoding="utf-8").splitlines()) for p in written}
     assert {name: lines for name, lines in lengths.items() if lines > LINES} == {}
 

@@ -383,3 +383,63 @@ def test_several_runs_share_a_titrant_and_name_their_place() -> None:
     with pytest.raises(Faults) as caught:
         outputs([{"titration": shared, "run": runs}])
     assert [fault.where for fault in caught.value] == ["run[2].titration.titres[1]"]
+
+
+def test_ice_is_the_reference_below_the_triple_point() -> None:
+    """Dew point −20 °C over ice is 103.2 Pa (IAPWS), 0.102 % of 101.3 kPa."""
+    dry = keys(full(gas__feed="dry air"))["feed_flow_nl_per_min"]
+    moist = keys(full(gas__feed="dry air", gas__dew_point="-20 °C"))["feed_flow_nl_per_min"]
+    assert 1 - moist / dry == pytest.approx(0.00102, abs=1e-5)
+
+
+def test_a_flow_without_temperature_names_what_is_missing() -> None:
+    found = keys(full(gas__temperature=None))
+    assert "gas.temperature" in found["unknowns"]
+    assert found["concentration_g_per_nm3"] is None
+
+
+def test_a_rotameter_needs_the_feed() -> None:
+    meter = {"kind": "rotameter", "calibrated_for": "air"}
+    found = keys(full(gas__feed=None, gas__meter=meter))
+    assert "gas.feed" in found["unknowns"]
+    assert found["concentration_g_per_nm3"] is None
+
+
+def test_iodide_by_strength_and_volume() -> None:
+    """200 mL of 20 g/L are 4.0 g."""
+    found = keys(full(absorber__bottles=bottles({"potassium_iodide": "20 g/L"}, {})))
+    assert found["iodide_ratio"] == pytest.approx(16.72, abs=5e-3)
+
+
+def test_iodide_not_stated_is_named() -> None:
+    found = keys(full(absorber__bottles=[{"volume": "200 mL"}, {}]))
+    assert "absorber.bottles[1].potassium_iodide" in found["unknowns"]
+    assert found["iodide_ratio"] is None
+
+
+def test_a_blank_for_each_bottle_and_an_end_point() -> None:
+    """(28.46 − 0.18) + (1.02 − 0.10) = 29.20 mL."""
+    table = full(titration__blank=["0.18 mL", "0.10 mL"], titration__end_point="0.03 mL")
+    found = keys(table)
+    assert found["ozone_mg"] == pytest.approx(FULL["ozone_mg"] * 29.20 / 29.12)
+    assert found["u_ozone_mg"] > FULL["u_ozone_mg"]
+
+
+def test_a_rotameter_scale_of_its_own_state() -> None:
+    meter = {
+        "kind": "rotameter",
+        "calibrated_for": "air",
+        "calibrated_temperature": "20 °C",
+        "calibrated_pressure": "101.325 kPa",
+    }
+    assert "rotameter-scale" not in codes(full(gas__meter=meter))
+
+
+def test_one_faulty_reading_is_told_before_what_is_next() -> None:
+    found = answer(full(electrical__power="0.4 W", run__on_time="20 s"))
+    assert [note.code for note in found.next] == ["mend-first"]
+
+
+def test_no_ozone_at_all_still_answers() -> None:
+    found = keys(full(titration__titres=["0.18 mL", "0.18 mL"]))
+    assert found["rate_g_per_h"] == pytest.approx(0.0, abs=1e-12)

@@ -85,7 +85,7 @@ def _guard(titration: Titration, values: Values) -> Iterator[Note]:
     if len(titration.titres) < 2:
         yield Note("no-guard")
         return
-    share = values["guard_share"]
+    share = values.get("guard_share", 0.0)
     if share > limit("GUARD_SHARE_HIGH").value:
         # if each bottle lets the same share pass, the guard bottle lost that share of its own
         yield Note("guard-high", values={"share": share, "lost": share * share})

@@ -15,6 +15,9 @@ from ozonewright.uncertain import Measured
 ROOM_TEMPERATURE = NORMAL_TEMPERATURE + 20.0
 """At which volumetric glass and stated concentrations hold (ISO 384)."""
 
+FAR_FROM_ZERO = 5.0
+"""Standard uncertainties between zero and a value that something is divided by."""
+
 Values = Mapping[str, Any]
 Calculation = Callable[[Values], Any]
 
@@ -46,6 +49,17 @@ class Sheet:
         each = [self.take(value) for value in values]
         scatter = self.take(repeat_scatter(values))
         return lambda v: sum(one(v) for one in each) / len(each) + scatter(v)
+
+    def clear_of_zero(self, calculation: Calculation) -> bool:
+        """Whether a value may be divided by: it stays away from zero across its uncertainty."""
+        best = {key: one.value for key, one in self.inputs.items()}
+        value = float(calculation(best))
+        variance = sum(
+            (float(calculation(best | {key: one.value + one.u})) - value) ** 2
+            for key, one in self.inputs.items()
+            if one.u > 0.0
+        )
+        return value > FAR_FROM_ZERO * variance**0.5 and value > 0.0
 
     def evaluate(self, **values: Any) -> dict[str, Any]:
         """Return every output; the function that is propagated."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from ozonewright.physics.assay.iodometry import (
     blank_at,
@@ -17,6 +18,7 @@ from ozonewright.questions.output.sheet import (
     ROOM_TEMPERATURE,
     Calculation,
     Sheet,
+    Values,
     nothing,
 )
 from ozonewright.records import Bottle, Titrant, Titration
@@ -73,11 +75,13 @@ def titrate(
         used = _used(strength, taken, warmth, titre, error, end_point, blank, field)
         sheet.outputs[f"thiosulfate_{place + 1}"] = used
         each.append(used)
-    sheet.outputs["ozone"] = lambda v: ozone_from_thiosulfate(
-        thiosulfate=sum(one(v) for one in each)
-    )
-    if len(each) > 1:
-        sheet.outputs["guard_share"] = lambda v: each[-1](v) / sum(one(v) for one in each)
+
+    def together(v: Values) -> Any:
+        return sum(one(v) for one in each)
+
+    sheet.outputs["ozone"] = lambda v: ozone_from_thiosulfate(thiosulfate=together(v))
+    if len(each) > 1 and sheet.clear_of_zero(together):
+        sheet.outputs["guard_share"] = lambda v: each[-1](v) / together(v)
 
 
 def _used(
@@ -217,7 +221,8 @@ def iodide_of_bottles(sheet: Sheet, bottles: Sequence[Bottle], count: int) -> No
             continue
         used = sheet.outputs[f"thiosulfate_{place}"]
         sheet.outputs[f"iodide_{place}"] = iodide
-        sheet.outputs[f"iodide_ratio_{place}"] = _ratio(iodide, used)
+        if sheet.clear_of_zero(used):
+            sheet.outputs[f"iodide_ratio_{place}"] = _ratio(iodide, used)
 
 
 def _ratio(iodide: Calculation, used: Calculation) -> Calculation:
