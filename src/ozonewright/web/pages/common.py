@@ -1,0 +1,138 @@
+"""What the pages share: opening the notebook, the shell around a page, one act for each form."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import wraps
+from urllib.parse import quote
+
+from starlette.requests import Request
+from starlette.responses import Response
+
+from ozonewright.notebook import Notebook
+from ozonewright.web.desk import Desk, fingerprint
+from ozonewright.web.view import (
+    Block,
+    NavEntry,
+    Notice,
+    Page,
+    Shell,
+    desk_of,
+    form_of,
+    goes_to,
+    html,
+    moment,
+    respond,
+)
+
+NAV = (NavEntry("Home", "/"), NavEntry("Runs", "/runs"), NavEntry("New run", "/new"))
+"""The words in the head of every page; a question adds its own."""
+
+DONE = {
+    "kept": Notice("Kept.", undo=True),
+    "corrected": Notice("Corrected. What was typed before stays readable below.", undo=True),
+    "withdrawn": Notice("Withdrawn. It stays in the notebook, struck out.", undo=True),
+    "undone": Notice("Undone."),
+    "nothing": Notice("There is nothing left to undo."),
+}
+"""What has been done, by the word in the address."""
+
+View = Callable[[Request, Notebook], Page]
+Act = Callable[[Request, Notebook, dict[str, str]], "Page | str"]
+Endpoint = Callable[[Request], Response]
+
+
+def stored(view: View) -> Endpoint:
+    """Make an endpoint of a page that shows the notebook; it is made once per state of the file."""
+
+    @wraps(view)
+    def endpoint(request: Request) -> Response:
+        desk = desk_of(request)
+        if desk.file is None:
+            return goes_to("/")
+        key = (request.url.path, request.url.query, desk.stamp())
+        text = desk.pages.get(key)
+        if text is None:
+            with Notebook.open(desk.file, read_only=True) as notebook:
+                page = view(request, notebook)
+                text = desk.pages.put(key, html(shell(request, notebook), page).encode())
+        return respond(text)
+
+    return endpoint
+
+
+def page(view: View) -> Endpoint:
+    """Make an endpoint of a page that is made anew each time, such as an empty form."""
+
+    @wraps(view)
+    def endpoint(request: Request) -> Response:
+        file = desk_of(request).file
+        if file is None:
+            return goes_to("/")
+        with Notebook.open(file, read_only=True) as notebook:
+            return respond(html(shell(request, notebook), view(request, notebook)))
+
+    return endpoint
+
+
+def acts(act: Act) -> Endpoint:
+    """Make an endpoint of a form: it leads on to a path, or comes back as a page with 422.
+
+    The same form sent twice (a second tap, a reload) leads where the first one led.
+    """
+
+    @wraps(act)
+    def endpoint(request: Request) -> Response:
+        desk = desk_of(request)
+        if desk.file is None:
+            return goes_to("/")
+        form = form_of(request)
+        mark = fingerprint(request.url.path, form) if "sheet" in form else None
+        if mark and (before := desk.sent.get(mark)):
+            return goes_to(before)
+        with Notebook.open(desk.file) as notebook:
+            outcome = act(request, notebook, form)
+            if isinstance(outcome, Page):
+                return respond(html(shell(request, notebook), outcome), 422)
+        if mark:
+            desk.sent.put(mark, outcome)
+        return goes_to(outcome)
+
+    return endpoint
+
+
+def shell(request: Request, notebook: Notebook | None) -> Shell:
+    """Return what stands around a page."""
+    desk = desk_of(request)
+    return Shell(
+        nav=NAV,
+        here=request.url.path,
+        token=desk.token,
+        block=block(desk, notebook),
+        has_notebook=desk.notebook is not None and notebook is not None,
+        notice=DONE.get(request.query_params.get("done", "")),
+        query=request.query_params.get("q", "") if request.url.path == "/search" else "",
+    )
+
+
+def block(desk: Desk, notebook: Notebook | None) -> Block:
+    """Return the title block."""
+    if notebook is None:
+        return Block(desk.notebook.name if desk.notebook else "none yet", "none yet", "none yet")
+    rigs = notebook.entries(kind="rig", last=1)
+    last = notebook.last_entry
+    return Block(
+        notebook.label,
+        f"{rigs[0].label}, {rigs[0].revision}" if rigs else "none yet",
+        moment(last.when) if last else "none yet",
+    )
+
+
+def entry_path(id: str) -> str:
+    """Return the address of an entry's page."""
+    return f"/run/{quote(id, safe='')}"
+
+
+def setting_path(name: str) -> str:
+    """Return the address of a setting's page; the name may hold a slash."""
+    return f"/setting?name={quote(name, safe='')}"

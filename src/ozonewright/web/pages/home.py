@@ -1,0 +1,76 @@
+"""Home: the present output, the next thing to do, the runs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from ozonewright.notebook import Notebook
+from ozonewright.show.pages import Answer, output_answer, sentences
+from ozonewright.web.answers import answers, setting_of
+from ozonewright.web.pages.common import entry_path, setting_path, stored
+from ozonewright.web.pages.first import ask
+from ozonewright.web.pages.runs import RunRow, run_rows
+from ozonewright.web.view import Page, desk_of
+
+LAST = 8
+
+
+@dataclass(frozen=True, slots=True)
+class SettingLink:
+    """A setting by name."""
+
+    name: str
+    path: str
+
+
+@dataclass(frozen=True)
+class HomePage(Page):
+    """What stands on the bench now."""
+
+    template = "home.html"
+    file: str
+    answer: Answer | None = None
+    of: str = ""
+    of_path: str = ""
+    next: tuple[str, ...] = ()
+    runs: tuple[RunRow, ...] = ()
+    more: bool = False
+    settings: tuple[SettingLink, ...] = ()
+    last_path: str = ""
+
+
+@stored
+def notebook_home(request: Request, notebook: Notebook) -> Page:
+    """Show the last run's setting, what to do next, and the last runs."""
+    desk = desk_of(request)
+    runs = notebook.entries(kind="run", last=LAST + 1)
+    links = tuple(SettingLink(name, setting_path(name)) for name in notebook.settings())
+    if not runs:
+        return HomePage("Home", str(notebook.path), settings=links)
+    shown = runs[::-1][:LAST]
+    found = answers(desk, notebook, shown)
+    of, last = setting_of(shown[0]), found[0]
+    return HomePage(
+        title="Home",
+        file=str(notebook.path),
+        answer=output_answer(last),
+        of=f"{shown[0].label}, {of}" if of else shown[0].label,
+        of_path=entry_path(shown[0].id),
+        next=sentences(last.next),
+        runs=run_rows(shown, found),
+        more=len(runs) > LAST,
+        settings=links,
+        last_path=entry_path(shown[0].id),
+    )
+
+
+def home(request: Request) -> Response:
+    """Show the notebook, or the first question while there is none."""
+    return ask(request) if desk_of(request).file is None else notebook_home(request)
+
+
+ROUTES = (Route("/", home),)

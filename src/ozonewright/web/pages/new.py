@@ -1,0 +1,155 @@
+"""A new run, and a run as last time, but…"""
+
+from __future__ import annotations
+
+import re
+import secrets
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from starlette.requests import Request
+from starlette.routing import Route
+
+from ozonewright.errors import AppError
+from ozonewright.notebook import Entry, Notebook
+from ozonewright.web.form import Form, fields_of, shown, with_faults
+from ozonewright.web.pages.common import acts, entry_path, page
+from ozonewright.web.run_form import (
+    BOTTLES,
+    MOST_BOTTLES,
+    TIME,
+    bottles_in,
+    empty_form,
+    form_of,
+    run_groups,
+    table_of,
+    typed_form,
+)
+from ozonewright.web.view import Page
+
+OFFERED_FROM = 12
+"""Runs looked back for values to offer again."""
+OFFERS = 6
+_NUMBER = re.compile(r"(\d+)$")
+
+
+@dataclass(frozen=True)
+class RunFormPage(Page):
+    """The form of a run, new or corrected."""
+
+    template = "run_form.html"
+    form: Form
+    action: str
+    told: str = ""
+    sheet: str = field(default_factory=lambda: secrets.token_hex(8))
+    """Tells one opened form from another, so that a second tap makes no second run."""
+    was: Mapping[str, str] = field(default_factory=dict)
+    focus: str = ""
+    revision: int = 0
+    reasons: tuple[str, ...] = ()
+    can_grow: bool = False
+
+
+def _new_page(form: Form, bottles: int, sheet: str = "") -> RunFormPage:
+    return RunFormPage(
+        title="New run",
+        form=form,
+        action="/new",
+        told="Type each quantity with its unit, as you would write it down. A time and a titre are "
+        "enough; what you add sharpens the answer.",
+        focus="run.label",
+        can_grow=bottles < MOST_BOTTLES,
+        sheet=sheet or secrets.token_hex(8),
+    )
+
+
+def new(request: Request, notebook: Notebook) -> Page:
+    """Show the empty form; values typed lately are offered."""
+    return _new_page(empty_form(offers=offers(notebook)), BOTTLES)
+
+
+def keep_new(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page | str:
+    """Keep a new run."""
+    return _keep(notebook, sent, None)
+
+
+def copy(request: Request, notebook: Notebook) -> Page:
+    """Show the form as in an earlier run, its readings empty."""
+    return _copy_page(notebook, notebook.get(request.path_params["id"]))
+
+
+def keep_copy(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page | str:
+    """Keep a run made from an earlier one."""
+    return _keep(notebook, sent, notebook.get(request.path_params["id"]))
+
+
+def _keep(notebook: Notebook, sent: dict[str, str], model: Entry | None) -> Page | str:
+    more = "more" in sent
+    bottles = bottles_in({}, sent) + more
+    form = typed_form(run_groups(bottles), sent)
+    if not more:
+        try:
+            base = notebook.copy(model.id, {}) if model else None
+            entry = notebook.add("run", table_of(form, base), source="page")
+            return f"{entry_path(entry.id)}?done=kept"
+        except AppError as error:
+            form = with_faults(form, error)
+    form = Form(form.groups, form.values, form.faults, form.elsewhere, offers(notebook))
+    if model is None:
+        return _new_page(form, bottles, sheet=sent.get("sheet", ""))
+    return _copy_page(notebook, model, form)
+
+
+def _copy_page(notebook: Notebook, model: Entry, form: Form | None = None) -> RunFormPage:
+    labels = {entry.label for entry in notebook.entries(kind="run", withdrawn=True)}
+    label = next_label(model.label, labels)
+    now = datetime.now().replace(second=0, microsecond=0)
+    if form is None:
+        table = notebook.copy(model.id, {"run.label": label, "run.started": now})
+        form = form_of(table, offers(notebook))
+        bottles = max(bottles_in(model.data), bottles_in(table))
+        form = Form(run_groups(bottles), form.values, offers=form.offers)
+    before = shown(model.data, fields_of(form.groups))
+    was = {
+        place: f"last time {text}"
+        for place, text in before.items()
+        if not form.values.get(place) and place != "run.remark"
+    }
+    return RunFormPage(
+        title=f"As {model.label}, but…",
+        form=form,
+        action=f"{entry_path(model.id)}/copy",
+        told="All is as it was then, except what has to be read anew.",
+        was=was,
+        focus=TIME.place,
+        can_grow=bottles_in({}, form.values) < MOST_BOTTLES,
+    )
+
+
+def next_label(label: str, known: Collection[str]) -> str:
+    """Return the label that follows: ``C4`` then ``C5``, or ``test 2`` after ``test``."""
+    found = _NUMBER.search(label)
+    stem, number = (label[: found.start()], int(found[1])) if found else (f"{label} ", 1)
+    while (following := f"{stem}{number + 1}") in known:
+        number += 1
+    return following
+
+
+def offers(notebook: Notebook) -> dict[str, tuple[str, ...]]:
+    """Return the values typed lately at each place, the last first."""
+    fields = [one for one in fields_of(run_groups()) if one.kind in ("text", "repeats")]
+    out: dict[str, list[str]] = {}
+    for entry in reversed(notebook.entries(kind="run", last=OFFERED_FROM)):
+        for place, text in shown(entry.data, fields).items():
+            if place != "run.label" and text not in out.setdefault(place, []):
+                out[place].append(text)
+    return {place: tuple(texts[:OFFERS]) for place, texts in out.items()}
+
+
+ROUTES = (
+    Route("/new", page(new), methods=["GET"]),
+    Route("/new", acts(keep_new), methods=["POST"]),
+    Route("/run/{id}/copy", page(copy), methods=["GET"]),
+    Route("/run/{id}/copy", acts(keep_copy), methods=["POST"]),
+)
