@@ -135,7 +135,7 @@ def run_numbers(values: Mapping[str, Any]) -> RunNumbers:
     return RunNumbers(
         "" if seconds is None else f"{number(seconds, Kind.TIME, 'min'):.4g}",
         _number(values, "ozone_mg"),
-        _number(values, "rate_g_per_h") if values.get("discharge") != "off" else "blank",
+        _number(values, "rate_g_per_h") if values.get("discharge") != "off" else "",
     )
 
 

@@ -53,18 +53,20 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
         return HomePage("Home", str(notebook.path), settings=links)
     shown = runs[::-1][:LAST]
     found = answers(desk, notebook, shown)
-    of, last = setting_of(shown[0]), found[0]
+    place = next((n for n, one in enumerate(found) if one.discharge == "on"), 0)
+    present, last = shown[place], found[place]
+    of = setting_of(present)
     return HomePage(
         title="Home",
         file=str(notebook.path),
         answer=output_answer(last),
-        of=f"{shown[0].label}, {of}" if of else shown[0].label,
-        of_path=entry_path(shown[0].id),
+        of=f"{present.label}, {of}" if of else present.label,
+        of_path=entry_path(present.id),
         next=sentences(last.next),
         runs=run_rows(shown, found),
         more=len(runs) > LAST,
         settings=links,
-        last_path=entry_path(shown[0].id),
+        last_path=entry_path(present.id),
     )
 
 

@@ -61,19 +61,26 @@ def run_rows(entries: Iterable[Entry], found: Iterable[Output]) -> tuple[RunRow,
 
 
 def _row(entry: Entry, result: Output) -> RunRow:
-    wrong = any(note.level == "wrong" for note in result.notes)
-    doubts = sum(note.level == "doubt" for note in result.notes)
-    note = (
-        "can’t be true" if wrong else f"{doubts} doubt{'s' if doubts > 1 else ''}" if doubts else ""
-    )
     return RunRow(
         entry.label,
         entry_path(entry.id),
         setting_of(entry),
         run_numbers(results.plain(result, sentence)),
-        "withdrawn" if entry.withdrawn else note,
+        _note(entry, result),
         entry.withdrawn,
     )
+
+
+def _note(entry: Entry, result: Output) -> str:
+    """Return the one thing to know about a run in the list."""
+    doubts = sum(note.level == "doubt" for note in result.notes)
+    if entry.withdrawn:
+        return "withdrawn"
+    if any(note.level == "wrong" for note in result.notes):
+        return "can’t be true"
+    if result.discharge == "off":
+        return "field blank"
+    return f"{doubts} doubt{'s' if doubts > 1 else ''}" if doubts else ""
 
 
 @stored
