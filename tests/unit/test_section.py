@@ -39,6 +39,9 @@ class Outer(Section):
     day: date | None = None
     several: tuple[Inner, ...] = ()
     texts: tuple[str, ...] = ()
+    tables: tuple[dict[str, object], ...] = ()
+    share: float | None = None
+    count: int = 1
 
     @classmethod
     def contradictions(cls, given: Given) -> Iterator[AppError]:
@@ -78,6 +81,21 @@ def test_every_simple_type() -> None:
                                      "day": moment.date(), "texts": ["a", "b"]})  # fmt: skip
     assert (found.text, found.truth, found.moment, found.day) == ("x", True, moment, moment.date())
     assert found.texts == ("a", "b")
+
+
+def test_numbers_and_tables_of_any_kind() -> None:
+    found = validated(Outer, GOOD | {"tables": [{"a": 1}], "share": 2, "count": 3})
+    assert (found.tables, found.share, found.count) == (({"a": 1},), 2.0, 3)
+
+
+@pytest.mark.parametrize("value", [True, "1", float("nan"), float("inf")])
+def test_what_is_no_plain_number_is_refused(value: object) -> None:
+    assert faults(GOOD | {"share": value}) == {"share": "a plain number is wanted"}
+
+
+@pytest.mark.parametrize("value", [True, "1", 1.5])
+def test_what_is_no_count_is_refused(value: object) -> None:
+    assert faults(GOOD | {"count": value}) == {"count": "a whole number is wanted"}
 
 
 def test_dates_may_be_text_as_forms_send_them() -> None:
@@ -149,6 +167,7 @@ def test_a_field_that_is_written_but_unreadable_is_not_called_missing() -> None:
         ({**GOOD, "inner": {"name": 3}}, 'Write it in quotes: name = "…".'),
         ({**GOOD, "several": [3]}, "Write [several] with its fields below."),
         ({**GOOD, "day": datetime(2026, 5, 9)}, "Write day = 2026-05-09, without quotes."),
+        ({**GOOD, "tables": ["x"]}, "Write [tables] with its fields below."),
         ({**GOOD, "day": "soon"}, "Write day = 2026-05-09, without quotes."),
         ({"number": 2}, "Write inner = … as it was read."),
     ],

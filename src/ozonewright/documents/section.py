@@ -1,8 +1,8 @@
 """A table of a document: its fields, how each is read, and how all faults of it come out together.
 
-A document is a class below `Section`. A field is an annotated name: a text, a truth, a date, one
-word of several (`Literal`), another section, a tuple of one of these, or `Annotated[type, Reader]`
-for whatever a function reads. ``| None`` and a default make it a field that may be left out.
+A document is a class below `Section`. A field is an annotated name: a text, a truth, a plain
+number, a date, one word of several (`Literal`), another section, any table (`dict`), a tuple of one
+of these, or `Annotated[type, Reader]` for whatever a function reads. ``| None`` and a default make it a field that may be left out.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
+from math import isfinite
 from types import NoneType, UnionType
 from typing import (
     Annotated,
@@ -176,6 +177,8 @@ def _plan(hint: Any) -> Plan:
         return _one_of(parts)
     if origin is tuple:
         return _several(_plan(parts[0]))
+    if origin is dict:
+        return _any_table
     if issubclass(hint, Section):
         return _table(hint)
     return SIMPLE[hint]
@@ -227,14 +230,33 @@ def _table(model: type[Section]) -> Plan:
         if isinstance(value, model):
             return value
         if not isinstance(value, Mapping):
-            table = "".join(part.partition("[")[0] + "." for part in place.name.split("."))
-            fix = f"Write [{table.rstrip('.')}] with its fields below."
-            return place.wants("a table is wanted", value, fix)
+            return _no_table(value, place)
         before = len(place.faults)
         found = _section(model, value, place)
         return found if len(place.faults) == before else UNREADABLE
 
     return plan
+
+
+def _any_table(value: object, place: Place) -> object:
+    return dict(value) if isinstance(value, Mapping) else _no_table(value, place)
+
+
+def _no_table(value: object, place: Place) -> object:
+    table = ".".join(part.partition("[")[0] for part in place.name.split("."))
+    return place.wants("a table is wanted", value, f"Write [{table}] with its fields below.")
+
+
+def _number(value: object, place: Place) -> object:
+    if isinstance(value, int | float) and not isinstance(value, bool) and isfinite(value):
+        return float(value)
+    return place.wants("a plain number is wanted", value, f"Write {place.field} = 1.10.")
+
+
+def _count(value: object, place: Place) -> object:
+    if isinstance(value, int) and not isinstance(value, bool):
+        return value
+    return place.wants("a whole number is wanted", value, f"Write {place.field} = 2.")
 
 
 def _text(value: object, place: Place) -> object:
@@ -274,7 +296,14 @@ def _day(value: object, place: Place) -> object:
     return place.wants("a date is wanted", value, fix)
 
 
-SIMPLE: dict[type, Plan] = {str: _text, bool: _truth, datetime: _moment, date: _day}
+SIMPLE: dict[type, Plan] = {
+    str: _text,
+    bool: _truth,
+    int: _count,
+    float: _number,
+    datetime: _moment,
+    date: _day,
+}
 
 
 def as_written(value: object) -> str:
