@@ -2,7 +2,8 @@
 
 A document is a class below `Section`. A field is an annotated name: a text, a truth, a plain
 number, a date, one word of several (`Literal`), another section, any table (`dict`), a tuple of one
-of these, or `Annotated[type, Reader]` for whatever a function reads. ``| None`` and a default make it a field that may be left out.
+of these, or `Annotated[type, Reader]` for whatever a function reads. ``| None`` and a default make
+it a field that may be left out.
 """
 
 from __future__ import annotations
