@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from ozonewright.questions.output import Output
+from ozonewright.questions.setting import SettingOutput
 from ozonewright.references.sources import MEANING, source
 from ozonewright.results import Note, Quantity, Result, Share, declared
-from ozonewright.show.numbers import percent, significant, span, unit_text, with_u
+from ozonewright.show.numbers import percent, quantity, significant, span, unit_text, with_u
 from ozonewright.show.output import answer_line, basis_line, field_text
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
@@ -92,6 +93,21 @@ def output_answer(result: Output) -> Answer:
         f"{field_text(result, 'rate_amount')}{least}",
         f"{basis}." if basis else "",
         sure,
+    )
+
+
+def setting_answer(found: SettingOutput) -> Answer:
+    """Return the answer of a setting."""
+    if found.rate is None:
+        return Answer("Output not determined", "", determined=False)
+    rate = found.rate
+    runs = "1 run" if found.count == 1 else f"mean of {found.count} runs"
+    doubt = "" if found.surplus_ruled_out else " Surplus not ruled out."
+    return Answer(
+        quantity(rate.value, Kind.MASS_RATE, "g/h", rate.u).removesuffix("g/h").strip(),
+        "g/h",
+        runs,
+        sureness=f"95 %: {span(*rate.interval, Kind.MASS_RATE, 'g/h', rate.u)}.{doubt}",
     )
 
 

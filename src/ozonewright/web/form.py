@@ -15,6 +15,7 @@ from ozonewright.errors import AppError, Faults, InputError, OutOfBounds
 Table = dict[str, Any]
 Step = str | int
 LONGEST = 4000
+GIST = 60
 _STEP = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
 _UNPRINTABLE = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")
 
@@ -60,9 +61,13 @@ class Form:
 
     def is_open(self, group: Group) -> bool:
         """Return whether a group shows its fields without being asked."""
-        return not group.closed or any(
-            self.values.get(one.place) or one.place in self.faults for one in group.fields
-        )
+        return not group.closed or any(one.place in self.faults for one in group.fields)
+
+    def gist(self, group: Group) -> str:
+        """Return what a closed group holds, in short."""
+        texts = [text for one in group.fields if (text := self.values.get(one.place))]
+        line = ", ".join(texts)
+        return f"{line[:GIST]}…" if len(line) > GIST else line
 
     @property
     def wrong(self) -> tuple[Field, ...]:

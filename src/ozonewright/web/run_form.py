@@ -16,7 +16,7 @@ GLASS = "with its class, when you know it"
 
 TIME = Field("run.on_time", "On-time, ozone into the bottle", "4 min, or 240 s ± 1.5 s")
 STRENGTH = Field(
-    "titration.titrant.concentration", "Thiosulfate in the burette", "0.0510 mol/L, or ± 0.0002"
+    "titration.titrant.concentration", "Thiosulfate in the burette", "0.0510 mol/L ± 0.0002"
 )
 BLANK = Field("titration.blank", "Blank: same iodide and acid, no ozone", "0.18 mL", "repeats")
 
@@ -29,7 +29,7 @@ def titre_field(number: int) -> Field:
     """Return the field of one bottle's titre."""
     if number == 1:
         return Field(
-            "titration.titres[1]", "Titre of bottle 1", "28.46 mL; repeats parted by ;", "repeats"
+            "titration.titres[1]", "Titre of bottle 1", "28.46 mL, or 28.46 mL; 28.50 mL", "repeats"
         )
     name = "guard bottle" if number == BOTTLES else f"bottle {number}"
     return Field(
@@ -97,7 +97,7 @@ def run_groups(bottles: int = BOTTLES) -> tuple[Group, ...]:
         Group(
             "By whom, rig, remark",
             (
-                Field("run.by", "By", "initials or name"),
+                Field("run.by", "By", "M. K."),
                 Field("run.rig", "Rig", "workshop"),
                 Field("run.room", "Room", "workshop"),
                 Field("run.remark", "Remark", kind="area"),

@@ -98,7 +98,7 @@ class Guard:
         if not hmac.compare_digest(form.pop("token", "").encode(), self.token.encode()):
             raise Refused(
                 "the form comes from an earlier start of the program",
-                fix="Nothing was stored. Go back, copy what you typed, load the page anew, send it.",
+                fix="Nothing was stored. Go back, copy what you typed, load the page anew, send.",
             ).with_status(403)
         return form
 

@@ -9,6 +9,7 @@ from itertools import pairwise
 from starlette.requests import Request
 from starlette.routing import Route
 
+from ozonewright.bench.notebook import keep_answer
 from ozonewright.errors import AppError, InputError
 from ozonewright.notebook import REASONS, Entry, Notebook
 from ozonewright.show.pages import (
@@ -216,7 +217,8 @@ def keep_correction(request: Request, notebook: Notebook, sent: dict[str, str]) 
         reason = next((one for one in REASONS if one == sent.get("reason")), None)
         if reason is None:
             raise InputError("why was it wrong?", where="reason", fix="Tap one of the reasons.")
-        notebook.revise(entry.id, table, reason=reason, on=seen)
+        with notebook.atomic():
+            keep_answer(notebook, notebook.revise(entry.id, table, reason=reason, on=seen))
     except AppError as error:
         return _correction(entry, with_faults(form, error), seen)
     return f"{entry_path(entry.id)}?done=corrected"

@@ -10,6 +10,7 @@ from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
+from ozonewright.bench.notebook import keep_answer
 from ozonewright.bench.output import outputs
 from ozonewright.errors import AppError, Faults, InputError
 from ozonewright.notebook import Notebook
@@ -78,8 +79,9 @@ def begin(request: Request) -> Response:
         table = table_of(Form((*first_groups(), KEEP[0]), _without_notebook(whole.values)))
         outputs([table])
         label = keep.values.get(LABEL.place, "").strip() or path.stem
-        with Notebook.create(path, label) as notebook:
+        with Notebook.create(path, label) as notebook, notebook.atomic():
             entry = notebook.add("run", table, source="page")
+            keep_answer(notebook, entry)
     except AppError as error:
         page = _answered(desk, form, with_faults(keep, error))
         return respond(html(shell(request, None), page), 422)

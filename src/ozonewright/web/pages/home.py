@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.notebook import Notebook
-from ozonewright.show.pages import Answer, output_answer, sentences
+from ozonewright.show.pages import Answer, output_answer, sentences, setting_answer
 from ozonewright.web.answers import answers, setting_of
 from ozonewright.web.pages.common import entry_path, setting_path, stored
 from ozonewright.web.pages.first import ask
 from ozonewright.web.pages.runs import RunRow, run_rows
+from ozonewright.web.pages.setting import mean_of
 from ozonewright.web.view import Page, desk_of
 
 LAST = 8
+FEW = 40
+"""Runs of a setting of which home works out the mean; of more, the setting's page does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,14 +58,22 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
     found = answers(desk, notebook, shown)
     place = next((n for n, one in enumerate(found) if one.discharge == "on"), 0)
     present, last = shown[place], found[place]
-    of = setting_of(present)
+    of, path = present.label, entry_path(present.id)
+    answer, following = output_answer(last), last.next
+    setting = setting_of(present)
+    siblings = notebook.entries(kind="run", setting=setting, last=FEW + 1) if setting else []
+    if 1 < len(siblings) <= FEW:
+        mean = mean_of(notebook, setting, answers(desk, notebook, siblings))
+        if mean is not None:
+            answer = replace(setting_answer(mean), basis=answer.basis)
+            of, path, following = setting, setting_path(setting), mean.next
     return HomePage(
         title="Home",
         file=str(notebook.path),
-        answer=output_answer(last),
-        of=f"{present.label}, {of}" if of else present.label,
-        of_path=entry_path(present.id),
-        next=sentences(last.next),
+        answer=answer,
+        of=of,
+        of_path=path,
+        next=sentences(following),
         runs=run_rows(shown, found),
         more=len(runs) > LAST,
         settings=links,

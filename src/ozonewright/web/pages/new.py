@@ -11,6 +11,7 @@ from datetime import datetime
 from starlette.requests import Request
 from starlette.routing import Route
 
+from ozonewright.bench.notebook import keep_answer
 from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.web.form import Form, fields_of, shown, with_faults
@@ -91,7 +92,10 @@ def _keep(notebook: Notebook, sent: dict[str, str], model: Entry | None) -> Page
     if not more:
         try:
             base = notebook.copy(model.id, {}) if model else None
-            entry = notebook.add("run", table_of(form, base), source="page")
+            table = table_of(form, base)
+            with notebook.atomic():
+                entry = notebook.add("run", table, source="page")
+                keep_answer(notebook, entry)
             return f"{entry_path(entry.id)}?done=kept"
         except AppError as error:
             form = with_faults(form, error)

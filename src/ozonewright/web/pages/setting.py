@@ -9,15 +9,29 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.routing import Route
 
-from ozonewright.errors import NotFound, nearest
+from ozonewright.bench.setting import setting_output
+from ozonewright.errors import MissingValue, NotFound, nearest
 from ozonewright.notebook import Notebook
 from ozonewright.questions.output import Output
-from ozonewright.show.pages import Answer, Remark, output_answer
+from ozonewright.questions.setting import SettingOutput
+from ozonewright.show.pages import (
+    Answer,
+    Remark,
+    SourceLine,
+    output_answer,
+    remarks,
+    sentences,
+    setting_answer,
+    source_lines,
+)
 from ozonewright.show.setting_figure import collected_against_time
 from ozonewright.web.answers import answers
 from ozonewright.web.pages.common import entry_path, stored
 from ozonewright.web.pages.runs import RunRow, run_rows
 from ozonewright.web.view import Page, desk_of
+
+MOST_RUNS = 100
+"""Runs that one page works out; the last ones count."""
 
 
 @dataclass(frozen=True)
@@ -29,7 +43,8 @@ class SettingPage(Page):
     answer: Answer
     next: tuple[str, ...] = ()
     runs: tuple[RunRow, ...] = ()
-    working: tuple[str, ...] = ()
+    told: str = ""
+    sources: tuple[SourceLine, ...] = ()
     figure: Markup | None = None
     caption: str = ""
     remarks: tuple[Remark, ...] = ()
@@ -40,27 +55,50 @@ class SettingPage(Page):
 def setting(request: Request, notebook: Notebook) -> Page:
     """Show one setting."""
     name = request.query_params.get("name", "")
-    entries = notebook.entries(kind="run", setting=name)
+    entries = notebook.entries(kind="run", setting=name, last=MOST_RUNS)
     if not entries:
         raise NotFound(
             "no run of this setting stands in the notebook",
             got=name[:200],
-            fix=nearest(name, notebook.settings()),
+            fix=nearest(name, notebook.settings())
+            if notebook.settings()
+            else "Give a run its setting, and it appears here.",
         )
     found = answers(desk_of(request), notebook, entries)
+    mean = mean_of(notebook, name, found)
     return SettingPage(
         title=name,
         name=name,
-        answer=output_answer(found[-1]),
+        answer=setting_answer(mean) if mean else output_answer(found[-1]),
+        next=sentences(mean.next) if mean else (),
         runs=run_rows(entries[::-1], found[::-1]),
-        figure=_figure(found),
+        told=f"The last {MOST_RUNS} runs." if len(entries) == MOST_RUNS else "",
+        figure=_figure(found, mean),
+        caption=_caption(mean),
+        remarks=remarks(mean.notes) if mean else (),
+        sources=source_lines(mean) if mean else (),
         last_path=entry_path(entries[-1].id),
     )
 
 
-def _figure(found: Sequence[Output]) -> Markup | None:
-    drawn = collected_against_time(found)
+def mean_of(notebook: Notebook, name: str, found: Sequence[Output]) -> SettingOutput | None:
+    """Return the output of a setting, or None while none of its runs has one."""
+    try:
+        return setting_output(notebook, name, found)
+    except MissingValue:
+        return None
+
+
+def _figure(found: Sequence[Output], mean: SettingOutput | None) -> Markup | None:
+    line = (mean.slope, mean.surplus or 0.0) if mean else (None, 0.0)
+    drawn = collected_against_time(found, *line)
     return Markup(drawn) if drawn else None
+
+
+def _caption(mean: SettingOutput | None) -> str:
+    if mean is None or mean.slope is None:
+        return "One on-time: no line can be drawn."
+    return "The line is drawn by the runs. Started above nought, they hold a surplus."
 
 
 ROUTES = (Route("/setting", setting),)
