@@ -50,10 +50,15 @@ def _is_constant_of_nature(value: object) -> bool:
     return isinstance(value, float) and (value == 273.15 or 8.313 < value < 8.316)
 
 
+def _raises_again(handler: ast.ExceptHandler) -> bool:
+    last = handler.body[-1]
+    return isinstance(last, ast.Raise) and last.exc is None
+
+
 def broad_faults(module: Module) -> Iterator[str]:
-    """Yield handlers that catch what they can't know."""
+    """Yield handlers that swallow what they can't know; one that raises it again may tidy up."""
     for node in ast.walk(module.tree):
-        if not isinstance(node, ast.ExceptHandler):
+        if not isinstance(node, ast.ExceptHandler) or _raises_again(node):
             continue
         caught = node.type.elts if isinstance(node.type, ast.Tuple) else [node.type]
         for kind in caught:

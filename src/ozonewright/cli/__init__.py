@@ -15,12 +15,18 @@ from ozonewright.errors import AppError, Faults, InputError
 COMMANDS = {
     "output": "Ozone output of one run or several.",
     "recipe": "Set-up of the next titration.",
+    "notebook": "Keep, correct, find and carry what was measured.",
     "open": "The notebook as pages in the browser.",
     "check": "Check documents without answering anything.",
     "agreement": "Our values beside published ones.",
     "demo": "Write the worked example into a folder and answer it.",
 }
 """Name and the line of help; each lives in a module of its name."""
+OF_THE_NOTEBOOK = (
+    "new", "add", "revise", "copy", "withdraw", "undo", "show", "list", "history", "export",
+    "import", "backup", "verify",
+)  # fmt: skip
+"""Commands of the notebook answer without that word too."""
 
 
 class OnDemand(click.Group):
@@ -30,6 +36,10 @@ class OnDemand(click.Group):
         return list(COMMANDS)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name in OF_THE_NOTEBOOK:
+            notebook = self.get_command(ctx, "notebook")
+            assert isinstance(notebook, click.Group)
+            return notebook.get_command(ctx, cmd_name)
         if cmd_name not in COMMANDS:
             return None
         command = import_module(f"ozonewright.cli.{cmd_name.replace('-', '_')}").command

@@ -9,6 +9,7 @@ from hashlib import sha256
 from typing import Any
 
 from ozonewright.errors import InputError
+from ozonewright.units import Kind, number
 
 MARK = "$"
 """First letter of the one key that stands for a type JSON lacks."""
@@ -108,7 +109,7 @@ def whole_minutes(moment: datetime) -> datetime:
     """Return a moment under an offset of whole minutes, which is all that TOML can write."""
     aware = moment.astimezone() if moment.tzinfo is None else moment
     offset = aware.utcoffset() or timedelta()
-    minutes = round(offset.total_seconds() / 60.0)
+    minutes = round(number(offset.total_seconds(), Kind.TIME, "min"))
     return aware.astimezone(timezone(timedelta(minutes=minutes)))
 
 

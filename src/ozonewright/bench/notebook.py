@@ -1,0 +1,149 @@
+"""The notebook and the questions asked of it: documents in, stored answers, verification."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import isclose
+from pathlib import Path
+from typing import Any
+
+from ozonewright import __version__
+from ozonewright.bench.output import outputs
+from ozonewright.documents.kinds import documents_in
+from ozonewright.documents.load import read_table
+from ozonewright.errors import AppError
+from ozonewright.notebook import Entry, Notebook, StoredResult
+from ozonewright.questions.output import Output
+from ozonewright.results import Quantity, declared
+from ozonewright.uncertain import Estimate
+
+SAME = 1e-9
+"""Relative difference up to which a recomputed figure is the same."""
+
+
+def add_file(notebook: Notebook, path: Path) -> list[Entry]:
+    """Add every document of a file, all or none, and keep what the runs answer."""
+    return add_table(notebook, read_table(path), source=f"file {path.name}")
+
+
+def add_table(notebook: Notebook, table: Mapping[str, Any], source: str = "typed") -> list[Entry]:
+    """Add every document of a table, all or none, and keep what the runs answer."""
+    documents = documents_in(table)
+    with notebook.atomic():
+        entries = [notebook.add(kind, data, source=source) for kind, data in documents]
+        for entry in entries:
+            keep_answer(notebook, entry)
+    return entries
+
+
+def keep_answer(notebook: Notebook, entry: Entry) -> None:
+    """Store what a run answers by itself, so that a later version can be held against it."""
+    if entry.kind == "run":
+        values = figures(outputs([entry.data])[0])
+        notebook.store_result(entry.id, entry.revision, "output", __version__, values)
+
+
+def figures(found: Output) -> dict[str, float]:
+    """Return the figures of an answer in SI by the names of its fields."""
+    values: dict[str, float] = {}
+    for name, declaration in declared(found):
+        value = getattr(found, name)
+        if isinstance(declaration, Quantity) and isinstance(value, Estimate):
+            values[name], values[f"u_{name}"] = value.value, value.u
+    return values
+
+
+def outputs_of(notebook: Notebook, setting: str | None = None) -> tuple[Output, ...]:
+    """Return the outputs of the runs that stand, with the field blanks of their settings."""
+    entries = notebook.entries(kind="run", setting=setting)
+    return outputs([_labelled(entry) for entry in entries])
+
+
+def _labelled(entry: Entry) -> dict[str, Any]:
+    """Return the document of an entry under the label that the notebook gave it."""
+    return entry.data | {"run": {"label": entry.label} | dict(entry.data["run"])}
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """A stored figure that today's program works out otherwise."""
+
+    label: str
+    revision: int
+    version: str
+    """Of the program that stored it."""
+    figure: str
+    stored: float | None
+    found: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Verified:
+    """What verification found."""
+
+    faults: tuple[str, ...]
+    """In the file itself."""
+    differences: tuple[Difference, ...]
+    results: int
+    entries: int
+
+    @property
+    def sound(self) -> bool:
+        """Whether nothing is wrong."""
+        return not self.faults and not self.differences
+
+
+def verify(notebook: Notebook) -> Verified:
+    """Check the file, and work out every stored result anew."""
+    stored = notebook.stored_results()
+    differences = [one for result in stored for one in _differences(notebook, result)]
+    return Verified(
+        faults=tuple(notebook.integrity()),
+        differences=tuple(differences),
+        results=len(stored),
+        entries=len(notebook.entries(withdrawn=True)),
+    )
+
+
+def _differences(notebook: Notebook, result: StoredResult) -> list[Difference]:
+    revisions = {entry.revision: entry for entry in notebook.history(result.entry_id)}
+    entry = revisions[result.revision]
+    try:
+        found = figures(outputs([entry.data])[0])
+    except AppError:
+        found = {}
+    names = sorted(result.values.keys() | found.keys())
+    return [
+        Difference(
+            label=entry.label,
+            revision=entry.revision,
+            version=result.version,
+            figure=name,
+            stored=result.values.get(name),
+            found=found.get(name),
+        )
+        for name in names
+        if not _same(result.values.get(name), found.get(name))
+    ]
+
+
+def _same(stored: float | None, found: float | None) -> bool:
+    if stored is None or found is None:
+        return stored is found
+    return isclose(stored, found, rel_tol=SAME, abs_tol=1e-300)
+
+
+def listed(entries: Sequence[Entry]) -> list[dict[str, Any]]:
+    """Return entries as rows of plain values."""
+    return [
+        {
+            "id": entry.id,
+            "kind": entry.kind,
+            "label": entry.label,
+            "revision": entry.revision,
+            "when": entry.when.isoformat(),
+            "withdrawn": entry.withdrawn,
+        }
+        for entry in entries
+    ]

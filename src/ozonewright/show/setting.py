@@ -1,0 +1,45 @@
+"""The output of a setting as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from textwrap import wrap
+
+from ozonewright.questions.setting import SettingOutput
+from ozonewright.show.numbers import quantity, span
+from ozonewright.show.words import sentence
+from ozonewright.units import Kind
+
+WIDTH = 80
+
+
+def answer_line(found: SettingOutput) -> str:
+    """Return the one line that answers."""
+    assert found.rate is not None
+    rate = quantity(found.rate.value, Kind.MASS_RATE, "g/h", found.rate.u)
+    runs = "1 run" if found.count == 1 else f"mean of {found.count} runs"
+    doubt = "" if found.surplus_ruled_out else "; surplus not ruled out"
+    return f"{found.setting}: {rate} ({runs}{doubt})"
+
+
+def setting_text(found: SettingOutput) -> str:
+    """Return the answer, what to do next, the runs and the notes."""
+    return "\n".join(_lines(found)) + "\n"
+
+
+def _lines(found: SettingOutput) -> Iterator[str]:
+    assert found.rate is not None
+    yield answer_line(found)
+    yield f"95 %: {span(*found.rate.interval, Kind.MASS_RATE, 'g/h', found.rate.u)}"
+    yield from ("", "Next")
+    for number, note in enumerate(found.next[:3], start=1):
+        yield from wrap(f"  {number} {sentence(note)}", WIDTH, subsequent_indent="    ")
+    yield from ("", "Runs")
+    for row in found.runs:
+        minutes = quantity(row.on_time, Kind.TIME, "s") if row.on_time else ""
+        ozone = quantity(row.ozone, Kind.MASS, "mg") if row.ozone is not None else ""
+        rate = quantity(row.rate or 0.0, Kind.MASS_RATE, "g/h")
+        yield f"  {row.label[:16]:<16} {minutes:>10} {ozone:>12} {rate:>13}"
+    yield from ("", "Notes")
+    for note in found.notes:
+        yield from wrap(f"  {sentence(note)}", WIDTH, subsequent_indent="    ")

@@ -1,0 +1,40 @@
+"""What the output of a setting says."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ozonewright.show.numbers import percent, quantity
+from ozonewright.units import Kind
+
+NOTES: dict[str, Callable[..., str]] = {
+    "setting-one-run": lambda: (
+        "One run: readings only. Repeats of this method usually scatter by 1 to 2 % (from memory)."
+    ),
+    "setting-two-runs": lambda: (
+        "Two runs: too few for their scatter to stand in place of the readings' uncertainty; the "
+        "larger of the two is told."
+    ),
+    "setting-scatter": lambda share: (
+        f"The runs scatter by {percent(share)}; three sound repeats stay within 2 %. "
+        "Something changed between them."
+    ),
+    "setting-same-minutes": lambda: (
+        "All runs have the same minutes, so a surplus (blank, late stop) can't be told from output."
+    ),
+    "setting-surplus": lambda surplus, u, slope: (
+        "Surplus not ruled out: a line through collected mass starts at "
+        f"{quantity(surplus, Kind.MASS, 'mg', u)} and rises by "
+        f"{quantity(slope, Kind.MASS_RATE, 'g/h', figures=3)}; the interval includes that."
+    ),
+    "setting-repeat": lambda missing: (
+        "Repeat the run once more." if missing == 1 else f"Repeat the run {missing} times."
+    ),
+    "setting-other-minutes": lambda: "Make a run of twice the minutes.",
+    "setting-alternate": lambda: (
+        "The blank is known. More runs, short and long in turn, narrow the mean."
+    ),
+    "setting-field-blank": lambda: (
+        "Gas on, discharge off, the same minutes: a field blank tells whether there is a surplus."
+    ),
+}
