@@ -12,7 +12,8 @@ from ozonewright import __version__
 from ozonewright.bench.output import outputs
 from ozonewright.documents.kinds import documents_in
 from ozonewright.documents.load import read_table
-from ozonewright.errors import AppError
+from ozonewright.documents.table import as_one, read_csv
+from ozonewright.errors import AppError, InputError
 from ozonewright.notebook import Entry, Notebook, StoredResult
 from ozonewright.questions.output import Output
 from ozonewright.results import Quantity, declared
@@ -22,9 +23,30 @@ SAME = 1e-9
 """Relative difference up to which a recomputed figure is the same."""
 
 
+TABLES = (".csv", ".tsv", ".txt")
+"""Endings of files that hold a line for each run."""
+
+
+def read_file(path: Path) -> dict[str, Any]:
+    """Return the documents of a file: TOML, or a table with a line for each run."""
+    return read_table(path) if path.suffix.lower() not in TABLES else as_one(read_csv(_text(path)))
+
+
+def _text(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except (OSError, ValueError) as error:
+        raise InputError(
+            "the table can't be read",
+            where=str(path),
+            got=getattr(error, "strerror", None) or "not UTF-8",
+            fix="Check its name, and save it as text in UTF-8.",
+        ) from error
+
+
 def add_file(notebook: Notebook, path: Path) -> list[Entry]:
     """Add every document of a file, all or none, and keep what the runs answer."""
-    return add_table(notebook, read_table(path), source=f"file {path.name}")
+    return add_table(notebook, read_file(path), source=f"file {path.name}")
 
 
 def add_table(notebook: Notebook, table: Mapping[str, Any], source: str = "typed") -> list[Entry]:
@@ -95,20 +117,22 @@ class Verified:
 
 
 def verify(notebook: Notebook) -> Verified:
-    """Check the file, and work out every stored result anew."""
+    """Check the file, and work out every stored result anew; a broken file ends it there."""
+    faults = tuple(notebook.integrity())
+    if faults:
+        return Verified(faults=faults, differences=(), results=0, entries=0)
     stored = notebook.stored_results()
     differences = [one for result in stored for one in _differences(notebook, result)]
     return Verified(
-        faults=tuple(notebook.integrity()),
+        faults=(),
         differences=tuple(differences),
         results=len(stored),
-        entries=len(notebook.entries(withdrawn=True)),
+        entries=notebook.counts()[0],
     )
 
 
 def _differences(notebook: Notebook, result: StoredResult) -> list[Difference]:
-    revisions = {entry.revision: entry for entry in notebook.history(result.entry_id)}
-    entry = revisions[result.revision]
+    entry = notebook.at(result.entry_id, result.revision)
     try:
         found = figures(outputs([entry.data])[0])
     except AppError:

@@ -24,7 +24,7 @@ COMMANDS = {
 """Name and the line of help; each lives in a module of its name."""
 OF_THE_NOTEBOOK = (
     "new", "add", "revise", "copy", "withdraw", "undo", "show", "list", "history", "export",
-    "import", "backup", "verify",
+    "import", "backup", "table", "verify",
 )  # fmt: skip
 """Commands of the notebook answer without that word too."""
 

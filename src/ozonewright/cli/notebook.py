@@ -57,8 +57,8 @@ def new(path: Path, label: str | None) -> None:
 @with_notebook
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path))
 def add(book: Path, files: tuple[Path, ...]) -> None:
-    """Add the documents of files, all of them or none."""
-    tables = [(path, read_table(path)) for path in files]
+    """Add the documents of files (TOML, or tables of runs as CSV), all of them or none."""
+    tables = [(path, bench.read_file(path)) for path in files]
     with opened(book) as notebook, notebook.atomic():
         for path, table in tables:
             for entry in bench.add_table(notebook, table, source=f"file {path.name}"):
@@ -197,6 +197,15 @@ def backup(book: Path, path: Path) -> None:
     with opened(book, read_only=True) as notebook:
         notebook.backup(path)
         click.echo(f"{path} holds everything that {book} holds.")
+
+
+@command.command("table")
+@with_notebook
+@click.option("--setting", help="Runs of one setting.")
+def table(book: Path, setting: str | None) -> None:
+    """Print the runs and their outputs as CSV, units in the header."""
+    with opened(book, read_only=True) as notebook:
+        click.echo(show.outputs_csv(bench.outputs_of(notebook, setting)), nl=False)
 
 
 @command.command("verify")

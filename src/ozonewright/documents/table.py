@@ -56,6 +56,8 @@ NAMED: dict[str, tuple[str, tuple[Kind, ...]]] = {
     "power": ("electrical.power", (Kind.POWER,)),
 }
 """Name of a column: its place in a run document, and the kinds of quantity it may hold."""
+WORKED_OUT = ("concentration", "yield", "guard share")
+"""Columns of our own CSV that follow from the others: passed over when it is read in again."""
 MEASURED = ("run.rate", "run.collected", "titration.titres")
 FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """A cell of text that begins so would be run by a spreadsheet."""
@@ -178,7 +180,7 @@ def _columns(header: Sequence[str]) -> list[Column | None]:
             )
         )
     keys = [
-        (column.name if column.place == "titration.titres" else column.place, column.spread)
+        (column.name if column.place in ("", "titration.titres") else column.place, column.spread)
         for column in named
     ]
     for name in dict.fromkeys(name for name, spread in keys if keys.count((name, spread)) > 1):
@@ -197,6 +199,8 @@ def _column(head: str) -> Column:
     tidy = tidy.removeprefix("u ").removeprefix("± ").removesuffix(" ±")
     if tidy not in NAMED and not unit:
         tidy, unit = _with_slug(tidy)
+    if tidy in WORKED_OUT:
+        return Column(head, tidy, "", unit)
     if tidy not in NAMED:
         raise InputError("this column is not known", got=head, fix=nearest(tidy, NAMED))
     place, kinds = NAMED[tidy]
@@ -239,10 +243,10 @@ def _document(columns: Sequence[Column | None], row: Sequence[str]) -> dict[str,
     cells = [
         (column, cell.strip()) for column, cell in zip(columns, row, strict=False) if cell.strip()
     ]
-    strange = [(column, cell) for column, cell in cells if column is None]
     faults += [
         InputError("a cell without a header", got=cell, fix="Name its column.")
-        for _, cell in strange
+        for column, cell in cells
+        if column is None
     ]
     if len(row) > len(columns) and any(cell.strip() for cell in row[len(columns) :]):
         faults.append(
@@ -258,7 +262,7 @@ def _document(columns: Sequence[Column | None], row: Sequence[str]) -> dict[str,
         if column and column.spread
     }
     for column, cell in cells:
-        if column is None or column.spread:
+        if column is None or column.spread or not column.place:
             continue
         try:
             value = _value(column, cell)

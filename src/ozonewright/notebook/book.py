@@ -227,6 +227,14 @@ class Notebook:
         """Return every revision, the first one first."""
         return reading.history(self._store, reading.found(self._store, id)["id"])
 
+    def at(self, id: str, revision: int) -> Entry:
+        """Return one revision of an entry."""
+        return reading.numbered(self._store, reading.number_of(self._store, id, revision))
+
+    def counts(self) -> tuple[int, int]:
+        """Return how many entries and how many revisions the notebook holds."""
+        return reading.counts(self._store)
+
     def entries(
         self,
         kind: str | None = None,

@@ -23,6 +23,9 @@ RESULTS = (
     "SELECT r.digest, s.* FROM result s JOIN revision r ON r.number = s.revision ORDER BY s.number"
 )
 
+DOCUMENTS = (".toml", ".csv", ".tsv", ".txt")
+"""Endings of files that are added, not imported."""
+
 
 def backup(store: Store, path: Path) -> None:
     """Write a complete second file, sound and on the disk before it has its name."""
@@ -93,6 +96,12 @@ def _carried(store: Store) -> Iterator[Carried]:
 
 def import_into(store: Store, path: Path) -> Imported:
     """Bring in an exported folder or another notebook file; all of it or nothing."""
+    if path.suffix.lower() in DOCUMENTS:
+        raise InputError(
+            "this is a document, not a notebook",
+            where=str(path),
+            fix="Add it: ozonewright add FILE. Import takes an export's folder or a notebook.",
+        )
     revisions = read_folder(path) if path.is_dir() else _read_file(path)
     with store.atomic():
         return _merged(store, revisions)

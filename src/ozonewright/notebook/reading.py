@@ -210,3 +210,9 @@ def stored_results(store: Store) -> list[StoredResult]:
         )
         for row in rows
     ]
+
+
+def counts(store: Store) -> tuple[int, int]:
+    """Return how many entries and revisions there are."""
+    row = store.rows("SELECT (SELECT count(*) FROM entry), (SELECT count(*) FROM revision)")[0]
+    return int(row[0]), int(row[1])

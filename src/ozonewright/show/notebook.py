@@ -11,7 +11,12 @@ from typing import Any
 import tomlkit
 
 from ozonewright.bench.notebook import Verified
+from ozonewright.documents.table import write_csv
 from ozonewright.notebook import Entry, Imported
+from ozonewright.questions.output import Output
+from ozonewright.results import Quantity, declared
+from ozonewright.show.numbers import unit_text
+from ozonewright.uncertain import Estimate
 
 WHEN = "%Y-%m-%d %H:%M"
 
@@ -167,3 +172,38 @@ def _figure(value: float | None) -> str:
 def verified_json(found: Verified) -> str:
     """Return what verification found as JSON."""
     return _dumped(asdict(found) | {"sound": found.sound})
+
+
+CSV_COLUMNS = {
+    "on_time": "on time",
+    "ozone": "collected",
+    "rate": "rate",
+    "concentration": "concentration",
+    "energy_yield": "yield",
+    "guard_share": "guard share",
+}
+"""Fields of an output, and the heads of their columns; the first three are read in again."""
+
+
+def outputs_csv(results: Sequence[Output]) -> str:
+    """Return outputs as CSV, each number with its standard uncertainty, units in the header."""
+    declarations = dict(declared(Output))
+    head = ["label", "setting", "started", "discharge"]
+    for name, title in CSV_COLUMNS.items():
+        declaration = declarations[name]
+        assert isinstance(declaration, Quantity)
+        unit = unit_text(declaration.unit)
+        head += [f"{title} / {unit}", f"u {title} / {unit}"]
+    return write_csv(head, [_csv_row(found) for found in results])
+
+
+def _csv_row(found: Output) -> list[str]:
+    cells = [" ".join((text or "").split()) for text in (found.label, found.setting)]
+    cells += [found.started.isoformat() if found.started else "", found.discharge]
+    for name in CSV_COLUMNS:
+        declaration, value = dict(declared(found))[name], getattr(found, name)
+        assert isinstance(declaration, Quantity)
+        known = isinstance(value, Estimate)
+        cells.append(f"{declaration.plain(value.value):.10g}" if known else "")
+        cells.append(f"{declaration.plain_spread(value.u):.6g}" if known else "")
+    return cells
