@@ -6,8 +6,10 @@ from pathlib import Path
 
 from click.testing import CliRunner
 
+from ozonewright.bench.notebook import verify
 from ozonewright.cli.demo import command
 from ozonewright.errors import Inconsistent
+from ozonewright.notebook import Notebook
 
 
 def test_it_writes_answers_and_says_where_to_look_next(tmp_path: Path) -> None:
@@ -20,6 +22,9 @@ def test_it_writes_answers_and_says_where_to_look_next(tmp_path: Path) -> None:
     assert len(list((tmp_path / "runs").glob("*.toml"))) == 12
     assert (tmp_path / "truth.toml").exists()
     assert (tmp_path / "notes.md").exists()
+    with Notebook.open(tmp_path / "demo.sqlite") as notebook:
+        assert len(notebook.entries(kind="run")) == 12
+        assert verify(notebook).sound
 
 
 def test_twice_is_once(tmp_path: Path) -> None:
@@ -32,3 +37,9 @@ def test_another_seed_in_the_same_folder_is_refused(tmp_path: Path) -> None:
     done = CliRunner().invoke(command, [str(tmp_path), "--seed", "8"])
     assert isinstance(done.exception, Inconsistent)
     assert "hold something else" in str(done.exception)
+
+
+def test_another_notebook_of_that_name_is_refused(tmp_path: Path) -> None:
+    Notebook.create(tmp_path / "demo.sqlite", "mine").close()
+    done = CliRunner().invoke(command, [str(tmp_path)])
+    assert "is not the demo's" in str(done.exception)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from ozonewright.bench.output import outputs
+from ozonewright.demo.book import keep
 from ozonewright.demo.readings import SEED, run_files
 from ozonewright.demo.truth import MARK, TRUTH, Planned, Setting, Truth
 from ozonewright.errors import Inconsistent, InputError
@@ -22,6 +23,7 @@ __all__ = [
     "Setting",
     "Truth",
     "demo",
+    "keep",
     "run_files",
     "store",
 ]

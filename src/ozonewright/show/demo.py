@@ -26,7 +26,8 @@ def demo_text(found: Demo, folder: str, seed: int) -> str:
 def _lines(found: Demo, folder: str, seed: int) -> Iterator[str]:
     yield from _wrapped(
         f"{len(found.outputs)} invented runs are in {folder}/runs (seed {seed}); the truth they "
-        f"were made from is in {folder}/truth.toml, the story in {folder}/notes.md.",
+        f"were made from is in {folder}/truth.toml, the story in {folder}/notes.md. {folder}/demo.sqlite is "
+        "the same as a notebook.",
         "",
     )
     for setting, runs in _by_setting(found.outputs).items():
@@ -40,6 +41,7 @@ def _lines(found: Demo, folder: str, seed: int) -> Iterator[str]:
     looks = {
         f"ozonewright output {folder}/runs/C2.toml": "one run with its working",
         f"ozonewright output {folder}/runs/A*.toml": "the air runs with their field blank",
+        f"ozonewright open --notebook {folder}/demo.sqlite": "the same as pages",
         "ozonewright agreement": "our values beside published ones",
     }
     width = max(len(command) for command in looks)
