@@ -98,7 +98,7 @@ def _figure(found: Sequence[Output], mean: SettingOutput | None) -> Markup | Non
 def _caption(mean: SettingOutput | None) -> str:
     if mean is None or mean.slope is None:
         return "One on-time: no line can be drawn."
-    return "The line is drawn by the runs. Started above nought, they hold a surplus."
+    return "A line through the runs that starts above nought speaks of a surplus."
 
 
 ROUTES = (Route("/setting", setting),)

@@ -1,0 +1,34 @@
+"""Pages of a notebook of invented runs, and pages without one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from ozonewright.notebook import Notebook
+from web.in_process import Pages, client_of, run_table
+
+
+@pytest.fixture
+def pages(tmp_path: Path) -> Iterator[Pages]:
+    """Pages of a notebook with three runs, one of them corrected, and a field blank."""
+    file = tmp_path / "bench.sqlite"
+    with Notebook.create(file, "garden workshop (invented)") as notebook:
+        notebook.add("run", run_table("C1", "240 s ± 1.5 s", "28.46 mL"))
+        notebook.add("run", run_table("C2", "480 s ± 1.5 s", "56.02 mL"))
+        third = notebook.add("run", run_table("C3", "120 s ± 1.5 s", "14.90 mL"))
+        notebook.revise(
+            third.id, run_table("C3", "120 s ± 1.5 s", "14.09 mL"), reason="typing slip"
+        )
+        notebook.add("run", run_table("B1", "240 s", "0.40 mL", discharge="off"))
+    with client_of(file, tmp_path) as client:
+        yield Pages(client, file)
+
+
+@pytest.fixture
+def bare(tmp_path: Path) -> Iterator[Pages]:
+    """Pages without a notebook."""
+    with client_of(None, tmp_path) as client:
+        yield Pages(client, tmp_path / "none.sqlite")
