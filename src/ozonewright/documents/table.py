@@ -200,7 +200,7 @@ def _column(head: str) -> Column:
     if tidy not in NAMED and not unit:
         tidy, unit = _with_slug(tidy)
     if tidy in WORKED_OUT:
-        return Column(head, tidy, "", unit)
+        return Column(head, tidy, "", unit, spread)
     if tidy not in NAMED:
         raise InputError("this column is not known", got=head, fix=nearest(tidy, NAMED))
     place, kinds = NAMED[tidy]
