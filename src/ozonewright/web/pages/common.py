@@ -25,7 +25,12 @@ from ozonewright.web.view import (
     respond,
 )
 
-NAV = (NavEntry("Home", "/"), NavEntry("Runs", "/runs"), NavEntry("New run", "/new"))
+NAV = (
+    NavEntry("Home", "/"),
+    NavEntry("Runs", "/runs"),
+    NavEntry("New run", "/new"),
+    NavEntry("Recipe", "/recipe"),
+)
 """The words in the head of every page; a question adds its own."""
 
 DONE = {
