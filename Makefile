@@ -17,7 +17,7 @@ CORE       := */physics/*,*/units/*,*/uncertain/*
 unexport PYTHONDONTWRITEBYTECODE
 
 .DEFAULT_GOAL := help
-.PHONY: help setup demo test check bench lock clean
+.PHONY: help setup demo browser test check bench lock clean
 .DELETE_ON_ERROR:
 
 help: ## list the goals
@@ -44,7 +44,15 @@ $(READY): pyproject.toml $(LOCKED)
 demo: setup ## write the worked example into build/demo
 	@$(BIN)/ozonewright demo build/demo
 
-test: setup ## the whole suite, with the coverage gate
+# Debian's own browser, as root and only when there is none; nothing is fetched by the test library.
+browser:
+	@command -v chromium || command -v chromium-browser || command -v google-chrome || { \
+	  [ "$$(id -u)" = 0 ] && command -v apt-get && \
+	  echo "installing chromium for the browser tests" >&2 && apt-get update -qq && \
+	  DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium fonts-dejavu-core; } > /dev/null || \
+	  echo "no chromium here: the browser tests will be skipped" >&2
+
+test: setup browser ## the whole suite, with the coverage gate
 	$(BIN)/python -m pytest --cov --cov-report=
 	@$(BIN)/coverage report --fail-under=$(COVER_ALL)
 	@$(BIN)/coverage report --include='$(CORE)' --fail-under=$(COVER_CORE) > /dev/null || \

@@ -32,6 +32,7 @@ from ozonewright.web.view import Page
 OFFERED_FROM = 12
 """Runs looked back for values to offer again."""
 OFFERS = 6
+LABELS_COMPARED = 500
 _NUMBER = re.compile(r"(\d+)$")
 
 
@@ -106,7 +107,8 @@ def _keep(notebook: Notebook, sent: dict[str, str], model: Entry | None) -> Page
 
 
 def _copy_page(notebook: Notebook, model: Entry, form: Form | None = None) -> RunFormPage:
-    labels = {entry.label for entry in notebook.entries(kind="run", withdrawn=True)}
+    last = notebook.entries(kind="run", last=LABELS_COMPARED, withdrawn=True)
+    labels = {entry.label for entry in last}
     label = next_label(model.label, labels)
     now = datetime.now().replace(second=0, microsecond=0)
     if form is None:

@@ -17,6 +17,7 @@ from ozonewright.web.pages.common import NAV, entry_path, shell
 from ozonewright.web.security import Refused
 from ozonewright.web.view import Block, Page, Shell, desk_of, html, respond
 
+LABELS_COMPARED = 500
 STATUS: dict[type[AppError], int] = {
     errors.NotFound: 404,
     errors.Busy: 503,
@@ -110,6 +111,7 @@ def _nearest(request: Request, name: str) -> tuple[Link, ...]:
     if file is None:
         return ()
     with Notebook.open(file, read_only=True) as notebook:
-        labels = {entry.label: entry.id for entry in notebook.entries(withdrawn=True)}
+        last = notebook.entries(last=LABELS_COMPARED, withdrawn=True)
+        labels = {entry.label: entry.id for entry in last}
     close = get_close_matches(name, labels, n=3, cutoff=0.3)
     return tuple(Link(label, entry_path(labels[label])) for label in close)
