@@ -55,11 +55,12 @@ def told(request: Request, error: Exception) -> Response:
     status = next((code for kind, code in STATUS.items() if isinstance(error, kind)), 500)
     sentence = error.what[:1].upper() + error.what[1:]
     where = f"{error.where}: " if error.where else ""
+    nearest = _nearest(request, error.got) if status == 404 else ()
     page = TroublePage(
         title=f"{where}{error.what}" if where else sentence,
-        fix=error.fix,
+        fix="Perhaps one of these was meant." if nearest else error.fix,
         got=error.got,
-        nearest=_nearest(request, error.got) if status == 404 else (),
+        nearest=nearest,
         back=status != 500,
     )
     return respond(html(_shell(request, status), page), status)
