@@ -185,10 +185,15 @@ def main() -> list[Figure]:
     return [
         Figure("first page from a cold command", start, "s", at_most=1.5),
         Figure(
-            "slowest stored page over an empty page, p95", slowest / p95(times[""]), "×", at_most=5.0
+            "slowest stored page over an empty page, p95",
+            slowest / p95(times[""]),
+            "×",
+            at_most=5.0,
         ),
         Figure("largest page with its style, compressed", max(sizes) / 1000.0, "kB", at_most=150.0),
-        Figure(f"failed requests of {CLIENTS} clients, reading and keeping", failed, "", at_most=0.0),
+        Figure(
+            f"failed requests of {CLIENTS} clients, reading and keeping", failed, "", at_most=0.0
+        ),
         Figure("slowest stored page, p95", 1000.0 * slowest, "ms"),
         Figure("empty page, p95", 1000.0 * p95(times[""]), "ms"),
     ]

@@ -23,7 +23,7 @@ from ozonewright.web.view import Page, desk_of, form_of, goes_to, html, respond
 
 SUFFIX = ".sqlite"
 NAME = Field("notebook.file", "Name of the file", "workshop")
-LABEL = Field("notebook.label", "Whose bench or which rig, for the title block", "garden workshop")
+LABEL = Field("notebook.label", "Name of the bench", "garden workshop")
 KEEP = (
     Group(
         "",

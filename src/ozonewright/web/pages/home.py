@@ -65,7 +65,8 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
     if 1 < len(siblings) <= FEW:
         mean = mean_of(notebook, setting, answers(desk, notebook, siblings))
         if mean is not None:
-            answer = replace(setting_answer(mean), basis=answer.basis)
+            of_last = f"Last run, {of}: {answer.basis}" if answer.basis else ""
+            answer = replace(setting_answer(mean), basis=of_last)
             of, path, following = setting, setting_path(setting), mean.next
     return HomePage(
         title="Home",
