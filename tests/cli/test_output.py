@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from io import BytesIO, TextIOWrapper
 from pathlib import Path
+from unittest import mock
 
 import pytest
 
@@ -107,6 +109,16 @@ def test_check_tells_faults(tmp_path: Path) -> None:
     path = tmp_path / "faulty.toml"
     path.write_text(LEAST.replace("4 min", "4"), encoding="utf-8")
     assert run("check", str(path)).returncode == 2
+
+
+def test_a_document_on_standard_input() -> None:
+    marked = ("\ufeff" + LEAST).encode()
+    with mock.patch("sys.stdin", TextIOWrapper(BytesIO(marked), encoding="utf-8")):
+        assert run("output", "-").stdout.startswith("0.522 ± 0.079 g/h")
+    with mock.patch("sys.stdin", TextIOWrapper(BytesIO(b"\xff\xfe"), encoding="utf-8")):
+        done = run("output", "-")
+    assert done.returncode == 2
+    assert "not text in UTF-8" in done.stderr
 
 
 def test_help_and_unknown_commands() -> None:

@@ -309,6 +309,9 @@ QUIET: list[tuple[str, dict[str, Any]]] = [
     ("standard-blank-none", full(titration__titrant__blank="0.02 mL")),
     ("titrant-old", full(titration__titrant__standardised="2026-05-08")),
     ("readings-only", full(run__discharge="off")),
+    ("no-blank", full(run__discharge="off", titration__blank=None)),
+    ("no-guard", full(run__discharge="off", titration__titres=["0.20 mL"], absorber__bottles=None)),
+    ("guard-high", full(run__discharge="off", titration__titres=["0.20 mL", "0.21 mL"])),
 ]
 
 
@@ -332,6 +335,37 @@ def test_iodine_carried_off_is_told_with_its_size() -> None:
     (note,) = (note for note in answer(table).notes if note.code.startswith("iodine-carried"))
     assert note.code == "iodine-carried-guarded"
     assert note.values["share"] > 0.05
+
+
+def test_a_field_blank_is_not_sent_to_titrate_a_blank() -> None:
+    table = full(run__discharge="off", titration__blank=None)
+    found = answer(table)
+    assert not {"titrate-blank", "type-more"} & {note.code for note in found.next}
+    assert not {"rate", "yield"} & {note.code for note in found.working}
+    assert not {"titration.blank", "gas.flow", "electrical.power"} & set(found.unknowns)
+    assert "on-time" not in {line.input for line in found.budget}
+
+
+def test_the_budget_names_only_what_the_output_rests_on() -> None:
+    inputs = {line.input for line in answer(full()).budget}
+    assert inputs >= {"on-time", "burette 50 mL class A"}
+    assert not inputs & {"flow", "power", "gas temperature", "potassium iodide, bottle 1"}
+    assert sum(line.share or 0.0 for line in answer(full()).budget) == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(
+    ("table", "says"),
+    [
+        (full(titration__burette="50 mL class Z"), "no such class of glassware"),
+        (
+            full(absorber__bottles=bottles({"volume": "200 mL class A"}, {})),
+            "no class of glassware",
+        ),
+    ],
+)
+def test_a_class_where_none_belongs_is_told(table: dict[str, Any], says: str) -> None:
+    with pytest.raises(Faults, match=says):
+        outputs([table])
 
 
 def test_every_note_has_words() -> None:

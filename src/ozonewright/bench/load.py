@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, TextIO
 
 from ozonewright import records
 from ozonewright.documents.convert import run_record
-from ozonewright.documents.load import read_table, runs_of
-from ozonewright.errors import AppError, Faults
+from ozonewright.documents.load import read_table, read_text, runs_of
+from ozonewright.errors import AppError, Faults, InputError
 
-Source = str | Path | Mapping[str, Any]
-"""A file of run documents, or the table read from one."""
+Source = str | Path | TextIO | Mapping[str, Any]
+"""A file of run documents by name or open, or the table read from one."""
 
 
 def load_runs(sources: Sequence[Source]) -> tuple[records.Run, ...]:
@@ -20,10 +20,11 @@ def load_runs(sources: Sequence[Source]) -> tuple[records.Run, ...]:
     faults: list[AppError] = []
     found: list[records.Run] = []
     for source in sources:
-        place = f"{source}: " if len(sources) > 1 and not isinstance(source, Mapping) else ""
+        named = isinstance(source, str | Path)
+        place = f"{source}: " if named and len(sources) > 1 else ""
         try:
-            table = source if isinstance(source, Mapping) else read_table(Path(source))
-            found += [run_record(document, where) for where, document in runs_of(table)]
+            runs = runs_of(_table(source))
+            found += [run_record(document, where) for where, document in runs]
         except Faults as several:
             faults += [_in_file(fault, place) for fault in several]
         except AppError as error:
@@ -31,6 +32,17 @@ def load_runs(sources: Sequence[Source]) -> tuple[records.Run, ...]:
     if faults:
         raise Faults(faults)
     return tuple(found)
+
+
+def _table(source: Source) -> Mapping[str, Any]:
+    if isinstance(source, Mapping):
+        return source
+    if isinstance(source, str | Path):
+        return read_table(Path(source))
+    try:
+        return read_text(source.read())
+    except UnicodeDecodeError as error:
+        raise InputError("this is not text in UTF-8", fix="Send it as UTF-8.") from error
 
 
 def _in_file(fault: AppError, place: str) -> AppError:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from importlib import import_module
 from pathlib import Path
+from typing import TextIO, cast
 
 import click
 
+from ozonewright.bench.load import Source
 from ozonewright.bench.output import outputs
 from ozonewright.errors import MissingValue
 from ozonewright.show.output import outputs_text
@@ -29,7 +31,8 @@ def command(
 ) -> None:
     """Ozone output of one run or several, with its uncertainty and what to do next.
 
-    Field blanks (discharge = "off") among the files serve the runs of their setting.
+    Field blanks (discharge = "off") among the files serve the runs of their setting; - reads a
+    document from standard input.
     """
     if book is not None:
         # The notebook is loaded when asked for, like any command.
@@ -39,7 +42,11 @@ def command(
         return
     if not runs:
         raise MissingValue("no run is given", fix="Name a file, or --notebook FILE.")
-    results = outputs(runs)
+    sources: list[Source] = [
+        cast(TextIO, click.open_file(run, encoding="utf-8-sig")) if run == "-" else run
+        for run in runs
+    ]
+    results = outputs(sources)
     if json_wanted:
         click.echo(as_json(results[0] if len(results) == 1 else results))
     else:

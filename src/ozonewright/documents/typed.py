@@ -13,7 +13,7 @@ from ozonewright.uncertain import Measured
 from ozonewright.units import Kind, number, read
 
 Piece = Literal["burette", "pipette", "flask"]
-_GRADE = re.compile(r"\s*,?\s*\b(?:(ASTM|ISO)\s+)?class\s+(AS|A|B)\s*$", re.IGNORECASE)
+_GRADE = re.compile(r"\s*,?\s*\b(?:(ASTM|ISO)\s+)?class\s+(\w+)\s*$", re.IGNORECASE)
 _SQRT3, _SQRT6 = 3.0**0.5, 6.0**0.5
 
 
@@ -46,7 +46,10 @@ def typed(
     if not isinstance(text, str):
         read(text, *kinds)  # type: ignore[arg-type]  # raises: a bare value has no unit
         raise AssertionError
-    grade = _GRADE.search(text) if piece else None
+    grade = _GRADE.search(text)
+    if grade and not piece:
+        fix = f'Leave "{grade[0].strip(" ,")}" out, or state the uncertainty with ±.'
+        raise UnitError("no class of glassware is read here", got=text, fix=fix)
     reading = read(text[: grade.start()] if grade else text, *kinds)
     _check_bounds(reading.value, reading.unit, reading.kind, text, above, least, most)
     if reading.u is not None:

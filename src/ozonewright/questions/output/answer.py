@@ -52,9 +52,13 @@ def output(run: Run, field_blanks: Sequence[Run] = ()) -> Output:
         values["field_blank"] = sum(blank.thiosulfate[0].value for blank in usable)
     notes += (*slips(run, values), *(Note(code, "advice") for code in sheet.assumed))
     notes += judge(run, values)
-    key = "rate_mass" if "rate_mass" in found else "ozone_mass"
+    key = "rate_mass" if "rate_mass" in found and run.discharge_on else "ozone_mass"
     shares = found[key].budget if key in found else ()
-    budget = tuple(results.Share(input=s.input, share=s.share_percent / 100.0) for s in shares)
+    budget = tuple(
+        results.Share(input=s.input, share=s.share_percent / 100.0)
+        for s in shares
+        if s.share_percent
+    )
     if run.discharge_on:
         notes += (Note("readings-only", "advice"),)
     return Output(
@@ -78,7 +82,7 @@ def output(run: Run, field_blanks: Sequence[Run] = ()) -> Output:
         working=tuple(working(run, values)),
         notes=notes,
         next=tuple(_next(run, sheet, budget, notes)),
-        unknowns=tuple(dict.fromkeys(sheet.unknowns)),
+        unknowns=_unknowns(run, sheet),
         sources=tuple(dict.fromkeys(_sources(run, sheet, notes))),
         methods=tuple(_methods(run)),
     )
@@ -153,6 +157,13 @@ def _iodide_mass(run: Run) -> Measured | None:
     return run.bottles[0].iodide_mass if run.bottles else None
 
 
+def _unknowns(run: Run, sheet: Sheet) -> tuple[str, ...]:
+    """Name what was left empty and some answer waits for; a field blank needs no gas, no blank."""
+    needless = () if run.discharge_on else ("titration.blank", "electrical.", "gas.")
+    names = dict.fromkeys(sheet.unknowns)
+    return tuple(name for name in names if not name.startswith(needless))
+
+
 def _single(value: Measured | None) -> Estimate | None:
     if value is None:
         return None
@@ -222,7 +233,7 @@ def _next(
             },
         )
     missing = [name for name in ("gas.flow", "electrical.power") if name in sheet.unknowns]
-    if missing:
+    if missing and run.discharge_on:
         yield Note("type-more", "advice", {"fields": tuple(missing)})
     if run.discharge_on:
         yield Note("repeat-run", "advice")

@@ -37,8 +37,9 @@ def judge(run: Run, values: Values) -> tuple[Note, ...]:
     """Return the notes on one run, from its record and the values computed from it."""
     notes: list[Note] = []
     if run.titration is not None:
-        notes += _titres(run.titration, values)
-        notes += _guard(run.titration, values)
+        notes += _titres(run.titration, values, run.discharge_on)
+        if run.discharge_on:
+            notes += _guard(run.titration, values)
         notes += _iodide(run, values)
         notes += _acid(run, values)
         notes += _iodine(run, values)
@@ -47,9 +48,11 @@ def judge(run: Run, values: Values) -> tuple[Note, ...]:
     return tuple(notes)
 
 
-def _titres(titration: Titration, values: Values) -> Iterator[Note]:
+def _titres(titration: Titration, values: Values, discharge_on: bool) -> Iterator[Note]:
     main = titration.titres[0][0].value
-    if not titration.blanks and "field_blank" not in values and main > 0.0:
+    blanked = bool(titration.blanks) or "field_blank" in values
+    # a field blank is itself the blank
+    if discharge_on and not blanked and main > 0.0:
         yield Note("no-blank", values={"share": SMALL_BLANK / main, "step": SMALL_BLANK})
     if titration.burette is not None:
         yield from _burette(titration, main)

@@ -27,6 +27,8 @@ def working(run: Run, values: Values) -> Iterator[Note]:
                 "titrated": run.titration is not None,
             },
         )
+    if not run.discharge_on:
+        return
     if "rate_mass" in values and run.on_time is not None:
         yield Note(
             "rate",
