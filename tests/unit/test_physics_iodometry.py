@@ -11,6 +11,7 @@ from ozonewright.physics.assay.iodometry import (
     blank_at,
     iodide_ratio,
     ozone_from_thiosulfate,
+    passed_all_bottles,
     thiosulfate_from_salt,
     thiosulfate_from_standard,
     thiosulfate_used,
@@ -108,3 +109,13 @@ def test_field_blank_between_two_minutes() -> None:
     assert blank_at(on_time=240.0, **two) == 4.0
     assert blank_at(on_time=120.0, **two) == 2.0
     assert np.allclose(blank_at(on_time=np.array([0.0, 300.0]), **two), [0.0, 5.0])
+
+
+def test_what_slips_past_all_bottles() -> None:
+    # by hand: each lets a tenth pass; of 100, 90 + 9 are caught and 1 goes past two bottles,
+    # and of 1000 with three bottles 900 + 90 + 9 are caught and 1 goes past
+    assert isclose(passed_all_bottles(first=90.0, last=9.0, bottles=2.0), 0.01)
+    assert isclose(passed_all_bottles(first=900.0, last=9.0, bottles=3.0), 0.001)
+    assert passed_all_bottles(first=90.0, last=0.0, bottles=2.0) == 0.0
+    shares = passed_all_bottles(first=np.ones(2), last=np.array([0.5, 1.0]), bottles=2.0)
+    assert np.allclose(shares, [0.25, 1.0])

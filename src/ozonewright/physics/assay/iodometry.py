@@ -222,3 +222,39 @@ def blank_at(
     """
     slope = (late_blank - early_blank) / (late_time - early_time)
     return early_blank + slope * (on_time - early_time)
+
+
+def passed_all_bottles(*, first: Real, last: Real, bottles: Real) -> Real:
+    """Share of the ozone that slipped past a train of bottles, if each lets the same share pass.
+
+    Parameters
+    ----------
+    first : float
+        Ozone trapped in the first bottle. [mol]
+    last : float
+        Ozone trapped in the last bottle. [mol]
+    bottles : float
+        In the train, two or more. [1]
+
+    Returns
+    -------
+    passed : float
+        Ozone past the last bottle, as share of all that came in. [1]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    last below first; like bottles, so that each catches the same share of what reaches it.
+
+    Source
+    ------
+    stoichiometry
+
+    Notes
+    -----
+    With p the share that one bottle lets pass, last/first = p^(n-1), and p^n goes past all.
+    """
+    return (last / first) ** (bottles / (bottles - 1.0))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from ozonewright.physics.assay.iodometry import ozone_from_thiosulfate
+from ozonewright.physics.assay.iodometry import ozone_from_thiosulfate, passed_all_bottles
 from ozonewright.physics.chemistry.acid import acid_needed, protons_released
 from ozonewright.physics.chemistry.iodine import (
     free_iodine,
@@ -89,9 +89,13 @@ def _guard(titration: Titration, values: Values) -> Iterator[Note]:
         yield Note("no-guard")
         return
     share = values.get("guard_share", 0.0)
-    if share > limit("GUARD_SHARE_HIGH").value:
-        # if each bottle lets the same share pass, the guard bottle lost that share of its own
-        yield Note("guard-high", values={"share": share, "lost": share * share})
+    count = len(titration.titres)
+    first, last = values["thiosulfate_1"], values[f"thiosulfate_{count}"]
+    if last > first > 0.0:
+        yield Note("guard-above-first", values={"share": share})
+    elif first > 0.0 and share > limit("GUARD_SHARE_HIGH").value:
+        lost = passed_all_bottles(first=first, last=last, bottles=count)
+        yield Note("guard-high", values={"share": share, "lost": lost})
 
 
 def _iodide(run: Run, values: Values) -> Iterator[Note]:

@@ -39,7 +39,13 @@ Values = Mapping[str, float]
 
 def slips(run: Run, values: Values) -> tuple[Note, ...]:
     """Return what can't be true, or disagrees with itself by a well-known factor."""
-    return (*_energy(run, values), *_oxygen(values), *_typed(run, values))
+    return (*_short(run), *_energy(run, values), *_oxygen(values), *_typed(run, values))
+
+
+def _short(run: Run) -> Iterator[Note]:
+    if run.on_time is not None and run.on_time.value < SHORT and run.discharge_on:
+        share = size(Kind.TIME, "s") / run.on_time.value
+        yield Note("on-time-short", values={"on_time": run.on_time.value, "share": share})
 
 
 def _energy(run: Run, values: Values) -> Iterator[Note]:
@@ -64,8 +70,9 @@ def _oxygen(values: Values) -> Iterator[Note]:
 
 
 def _typed(run: Run, values: Values) -> Iterator[Note]:
-    """Compare what was typed as collected or as a rate with what the titration gives."""
-    if run.titration is None or values.get("ozone", 0.0) <= 0.0:
+    """Compare what was typed as collected or as a rate with what the readings give."""
+    titrated = run.titration is not None
+    if not (titrated or run.collected) or values.get("ozone", 0.0) <= 0.0:
         return
     for typed, computed, name in (
         (run.collected, values.get("ozone"), "collected"),
@@ -81,5 +88,9 @@ def _typed(run: Run, values: Values) -> Iterator[Note]:
         yield Note(
             f"typed-{slip}" if slip else "typed-differs",
             "wrong" if slip else "doubt",
-            {"ratio": ratio, "of": name},
+            {
+                "ratio": ratio,
+                "of": name,
+                "by": "the titration" if titrated else "collected over on-time",
+            },
         )

@@ -72,6 +72,10 @@ NOTES: dict[str, Callable[..., str]] = {
         f"The guard bottle holds {percent(share)} of the ozone (up to 5 % is usual). If each bottle "
         f"lets the same share pass, about {percent(lost)} went past both."
     ),
+    "guard-above-first": lambda share: (
+        f"The last bottle holds {percent(share)} of the ozone, more than the first: are the titres in "
+        "flow order, or did the first bottle let the gas pass?"
+    ),
     "iodide-low": lambda ratio, bottle: (
         f"Bottle {bottle} had {_factor(ratio)} the least iodide its ozone needs; five times keeps "
         "the iodine bound."
@@ -154,6 +158,10 @@ NOTES: dict[str, Callable[..., str]] = {
         "Readings only: a lone run can't show how runs scatter; repeats of this method usually "
         "scatter by 1 to 2 % (from memory)."
     ),
+    "on-time-short": lambda on_time, share: (
+        f"An on-time of {quantity(on_time, Kind.TIME, 's', figures=3)}: minutes typed as seconds? If it "
+        f"was so short, each second of error is worth {percent(share)} of the result."
+    ),
     "above-enthalpy-limit": lambda **v: (
         f"{_yield(v['yield'])} can't be: bonds alone cost so much that {_yield(v['ceiling'])} is the "
         f"most any generator could give. Check power, on-time and titrant.{_minutes(v['short'])}"
@@ -167,22 +175,22 @@ NOTES: dict[str, Callable[..., str]] = {
         f"({quantity(rate, Kind.AMOUNT_RATE, 'mmol/min', figures=3)} against "
         f"{quantity(oxygen, Kind.AMOUNT_RATE, 'mmol/min', figures=3)}). Check flow, feed and on-time."
     ),
-    "typed-factor-two": lambda ratio, of: (
-        f"What was typed as {of} is {_factor(ratio)} the titration: 1 mmol of thiosulfate is 24 mg of "
+    "typed-factor-two": lambda ratio, of, by: (
+        f"What was typed as {of} is {_factor(ratio)} {by}: 1 mmol of thiosulfate is 24 mg of "
         "ozone, not 48."
     ),
-    "typed-hydrate": lambda ratio, of: (
-        f"What was typed as {of} is {_factor(ratio)} the titration: the ratio of thiosulfate "
+    "typed-hydrate": lambda ratio, of, by: (
+        f"What was typed as {of} is {_factor(ratio)} {by}: the ratio of thiosulfate "
         "pentahydrate to anhydrous salt."
     ),
-    "typed-minutes-seconds": lambda ratio, of: (
-        f"What was typed as {of} is {_factor(ratio)} the titration: minutes taken for seconds?"
+    "typed-minutes-seconds": lambda ratio, of, by: (
+        f"What was typed as {of} is {_factor(ratio)} {by}: minutes taken for seconds?"
     ),
-    "typed-mg-per-min-as-g-per-h": lambda ratio, of: (
-        f"What was typed as {of} is {_factor(ratio)} the titration: mg/min taken for g/h?"
+    "typed-mg-per-min-as-g-per-h": lambda ratio, of, by: (
+        f"What was typed as {of} is {_factor(ratio)} {by}: mg/min taken for g/h?"
     ),
-    "typed-differs": lambda ratio, of: (
-        f"What was typed as {of} is {_factor(ratio)} what the titration gives; the titration is used."
+    "typed-differs": lambda ratio, of, by: (
+        f"What was typed as {of} is {_factor(ratio)} what {by} gives, which is used."
     ),
 }
 
