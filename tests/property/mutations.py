@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import random
+import re
 import tomllib
 from collections.abc import Iterator
 from datetime import datetime
@@ -64,6 +65,20 @@ JUNK: tuple[Any, ...] = (
     "0.0000000001 s",
     "1e300 W",
     "1e-300 L/min",
+    "0 mL",
+    "0.00 mL",
+    "1 mL ± 0 mL",
+    "20 mL ± 1e30 mL",
+    "20 mL ± 400 %",
+    "4 min ± 10 min",
+    "1e39 mL",
+    "1e-39 mL",
+    "1e-39 s",
+    "1e39 g/h",
+    "1e-39 mol/L",
+    "1e39 W",
+    "1 K",
+    "9000 °C",
 )
 """Values put in place of a field; None removes it."""
 
@@ -107,7 +122,7 @@ def garbled(text: str, chance: random.Random) -> str:
 
 
 def mutated(table: dict[str, Any], chance: random.Random) -> dict[str, Any]:
-    """Replace, remove, rename, swap or double one field."""
+    """Replace, remove, rename, swap, double or blow up one field."""
     table = copy.deepcopy(table)
     ways = list(places(table))
     if not ways:
@@ -116,12 +131,16 @@ def mutated(table: dict[str, Any], chance: random.Random) -> dict[str, Any]:
     holder: Any = table
     for step in steps:
         holder = holder[step]
-    act = chance.randrange(4)
+    act = chance.randrange(6)
     if act == 0 and isinstance(holder, dict):
         holder[f"{last}x"] = holder.pop(last)
     elif act == 1:
         other = chance.choice(ways)
         holder[last] = value_at(table, other)
+    elif act >= 4 and isinstance(holder[last], str):
+        # a size that can be read and makes no sense: it reaches the calculation
+        power = chance.choice((-38, -20, -9, -3, -2, -1, 1, 2, 3, 9, 20, 36))
+        holder[last] = re.sub(r"\d+(\.\d+)?", rf"\g<0>e{power}", holder[last], count=1)
     elif act == 2 and isinstance(holder[last], str):
         holder[last] = garbled(holder[last] or " ", chance)
     else:
