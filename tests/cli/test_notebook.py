@@ -145,3 +145,33 @@ def test_output_of_a_notebook_and_of_a_setting(book: Path, tmp_path: Path) -> No
 def test_no_notebook_and_no_run_are_told(tmp_path: Path) -> None:
     assert run("list", "--notebook", str(tmp_path / "none.sqlite")).returncode == 2
     assert run("output").returncode == 2
+
+
+def test_typed_text_cannot_steer_the_terminal(book: Path, tmp_path: Path) -> None:
+    file = tmp_path / "evil.toml"
+    evil = "e\u001b[31m\u202eabc"
+    file.write_text(
+        '[run]\nlabel = "e\\u001b[31m\\u202eabc"\nrate = "0.5 g/h"\nremark = "a\\r\\nb\\u009b"\n',
+        encoding="utf-8",
+    )
+    told = [
+        ask(book, "add", str(file)),
+        ask(book, "list"),
+        ask(book, "show", evil),
+        ask(book, "show", "another"),
+    ]
+    for done in told:
+        assert "\\u202e" in done.stdout + done.stderr
+        assert not {"\u001b", "\u202e", "\u009b", "\r"} & set(done.stdout + done.stderr)
+
+
+def test_a_table_of_runs_goes_in_and_out(book: Path, tmp_path: Path) -> None:
+    file, out = tmp_path / "runs.csv", tmp_path / "out.csv"
+    file.write_text("label,setting,on time / min,rate / g/h\nT1,'=x,2,0.92\nT2,'=x,4,0.71\n")
+    assert ask(book, "add", str(file)).returncode == 0
+    table = ask(book, "table", "--setting", "=x").stdout
+    assert table.splitlines()[1].startswith("T1,'=x,,on,120,")
+    out.write_text(table, encoding="utf-8")
+    assert ask(book, "add", str(out)).returncode == 0
+    assert len(json.loads(ask(book, "list", "--setting", "=x", "--json").stdout)) == 4
+    assert ask(book, "import", str(file)).returncode == 2

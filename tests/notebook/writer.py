@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from itertools import count
+from time import sleep
 
 from ozonewright.notebook import Notebook
 
@@ -16,6 +17,8 @@ def main() -> None:
             label = f"{name}-{number}"
             book.add("run", {"run": {"label": label, "rate": "0.5 g/h"}})
             print(label, flush=True)
+            # A person pauses longer; without any pause the second writer hardly gets its turn.
+            sleep(0.003)
 
 
 main()

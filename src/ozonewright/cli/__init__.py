@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import os
 import sys
+from collections.abc import Callable
 from importlib import import_module
 
 import click
@@ -89,4 +90,5 @@ def _told(error: AppError) -> str:
         lines += [f"{where}{fault.what}{given}", f"    {fault.fix}"]
     if isinstance(error, InputError) and len(faults) > 1:
         lines.append(f"{len(faults)} faults; nothing was answered or written.")
-    return "\n".join(lines)
+    harmless: Callable[[str], str] = import_module("ozonewright.show.harmless").harmless
+    return harmless("\n".join(lines))

@@ -15,24 +15,30 @@ from ozonewright.documents.table import write_csv
 from ozonewright.notebook import Entry, Imported
 from ozonewright.questions.output import Output
 from ozonewright.results import Quantity, declared
+from ozonewright.show.harmless import harmless
 from ozonewright.show.numbers import unit_text
 from ozonewright.uncertain import Estimate
 
 WHEN = "%Y-%m-%d %H:%M"
 
 
+def _line(text: str, longest: int = 60) -> str:
+    """Return a typed text as part of a line."""
+    plain = harmless(" ".join(text.split()))
+    return plain if len(plain) <= longest else plain[: longest - 1] + "…"
+
+
 def made(label: str, path: str) -> str:
     """Say that a notebook was made, and what comes next."""
-    return (
-        f"{path}: new notebook “{label}”. Next: ozonewright notebook add --notebook {path} RUN.toml"
-    )
+    command = f"ozonewright notebook add --notebook {path} RUN.toml"
+    return f"{path}: new notebook “{_line(label)}”. Next: {command}"
 
 
 def stored(entry: Entry) -> str:
     """Say what was stored, so that one sees nothing is lost."""
     acts = {"add": "stored", "revise": "corrected", "withdraw": "withdrawn", "undo": "undone"}
     return (
-        f"{acts[entry.deed]}: {entry.kind} {entry.label}, revision {entry.revision}, "
+        f"{acts[entry.deed]}: {entry.kind} {_line(entry.label)}, revision {entry.revision}, "
         f"{entry.when:{WHEN}}"
     )
 
@@ -41,27 +47,29 @@ def rows_text(entries: Sequence[Entry]) -> str:
     """Return the entries as a table."""
     if not entries:
         return "No entries.\n"
-    lines = [f"{'label':<20} {'kind':<9} {'rev':>3}  {'when':<16}  setting"]
+    lines = [f"{'label':<20} {'kind':<9} {'rev':>3}  {'id':<12}  {'when':<16}  setting"]
     for entry in entries:
-        setting = (entry.data.get(entry.kind) or {}).get("setting", "")
+        main = entry.data.get(entry.kind) or {}
+        setting = _line(str(main.get("setting") or main.get("what") or ""))
         struck = "withdrawn" if entry.withdrawn else setting
         lines.append(
-            f"{entry.label[:20]:<20} {entry.kind:<9} {entry.revision:>3}  "
-            f"{entry.when:{WHEN}}  {struck}".rstrip()
+            f"{_line(entry.label, 20):<20} {entry.kind:<9} {entry.revision:>3}  "
+            f"{entry.id}  {entry.when:{WHEN}}  {struck}".rstrip()
         )
     return "\n".join(lines) + "\n"
 
 
 def as_toml(data: Mapping[str, Any]) -> str:
     """Return a table as TOML."""
-    return tomlkit.dumps(data)
+    # The escapes of `harmless` are TOML's own, so what is printed reads as what was typed.
+    return harmless(tomlkit.dumps(data).replace("\r\n", "\n"))
 
 
 def entry_text(entry: Entry) -> str:
     """Return an entry as it was typed, under a line that says which revision it is."""
-    head = f"# {entry.kind} {entry.label}, revision {entry.revision}, {entry.when:{WHEN}}"
+    head = f"# {entry.kind} {_line(entry.label)}, revision {entry.revision}, {entry.when:{WHEN}}"
     if entry.withdrawn:
-        head += f"\n# withdrawn: {entry.reason}"
+        head += f"\n# withdrawn: {_line(entry.reason or '')}"
     return f"{head}\n{as_toml(entry.data)}"
 
 
@@ -70,7 +78,7 @@ def history_text(revisions: Sequence[Entry]) -> str:
     lines: list[str] = []
     before: Entry | None = None
     for entry in revisions:
-        reason = f" ({entry.reason})" if entry.reason else ""
+        reason = f" ({_line(entry.reason)})" if entry.reason else ""
         aside = ", kept aside" if entry.aside else ""
         lines.append(f"{entry.revision}  {entry.when:{WHEN}}  {entry.deed}{reason}{aside}")
         if before is not None:
@@ -91,7 +99,9 @@ def changes(before: Mapping[str, Any], after: Mapping[str, Any], place: str = ""
 
 
 def _written(value: Any) -> str:
-    return "nothing" if value is None else json.dumps(value, ensure_ascii=False, default=str)
+    return (
+        "nothing" if value is None else harmless(json.dumps(value, ensure_ascii=False, default=str))
+    )
 
 
 def _plain(value: object) -> str:
@@ -142,7 +152,7 @@ def imported(found: Imported) -> str:
     if found.conflicts:
         text += (
             " Two revisions contradict each other, both are kept, ours stays current: "
-            + ", ".join(found.conflicts)
+            + ", ".join(_line(label) for label in found.conflicts)
             + "."
         )
     return text
@@ -156,10 +166,15 @@ def verified_text(found: Verified) -> str:
             "none differs.\n"
         )
     lines = [f"{len(found.faults)} faults in the file, {len(found.differences)} figures differ."]
-    lines += [f"  {fault}" for fault in found.faults]
+    lines += [f"  {_line(fault, 200)}" for fault in found.faults]
+    if found.faults:
+        lines.append(
+            "  Keep the file as it is; go back to the latest backup, or import the latest export "
+            "into a new notebook."
+        )
     lines += [
-        f"  {one.label}, revision {one.revision}, {one.figure}: stored {_figure(one.stored)} by "
-        f"version {one.version}, now {_figure(one.found)}"
+        f"  {_line(one.label)}, revision {one.revision}, {one.figure}: "
+        f"stored {_figure(one.stored)} by version {one.version}, now {_figure(one.found)}"
         for one in found.differences
     ]
     return "\n".join(lines) + "\n"
