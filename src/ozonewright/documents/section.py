@@ -244,6 +244,9 @@ def _any_table(value: object, place: Place) -> object:
 
 
 def _no_table(value: object, place: Place) -> object:
+    if place.name.endswith("]"):
+        fix = f"Write {place.field} = [ {{ name = … }}, … ]: a table in braces for each."
+        return place.wants("a table is wanted", value, fix)
     table = ".".join(part.partition("[")[0] for part in place.name.split("."))
     return place.wants("a table is wanted", value, f"Write [{table}] with its fields below.")
 
