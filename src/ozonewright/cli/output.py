@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from importlib import import_module
 from pathlib import Path
 from typing import TextIO, cast
@@ -22,7 +23,7 @@ from ozonewright.show.plain import as_json
     "book",
     type=click.Path(path_type=Path),
     metavar="FILE",
-    help="Runs of a notebook in place of files.",
+    help="Runs of a notebook in place of files; or set OZONEWRIGHT_NOTEBOOK.",
 )
 @click.option("--setting", help="Runs of one setting of the notebook, and their mean.")
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
@@ -34,6 +35,8 @@ def command(
     Field blanks (discharge = "off") among the files serve the runs of their setting; - reads a
     document from standard input.
     """
+    if book is None and not runs and (usual := os.environ.get("OZONEWRIGHT_NOTEBOOK")):
+        book = Path(usual)
     if book is not None:
         # The notebook is loaded when asked for, like any command.
         click.echo(
