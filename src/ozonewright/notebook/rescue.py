@@ -29,7 +29,8 @@ def last_good(path: Path) -> str:
         )
     at, count, other = max(found)
     return (
-        f"{keep}; the last good state beside it is {other.name}: {count} entries, the last written "
+        f"{keep}; the last good state that lies beside it, if it is the same notebook, is {other.name}: "
+        f"{count} entries, the last written "
         f"{at[:16].replace('T', ' ')}."
     )
 
