@@ -29,9 +29,8 @@ def last_good(path: Path) -> str:
         )
     at, count, other = max(found)
     return (
-        f"{keep}; the last good state that lies beside it, if it is the same notebook, is {other.name}: "
-        f"{count} entries, the last written "
-        f"{at[:16].replace('T', ' ')}."
+        f"{keep}; the last good state that lies beside it, if it is the same notebook, is "
+        f"{other.name}: {count} entries, the last written {at[:16].replace('T', ' ')}."
     )
 
 
