@@ -87,9 +87,13 @@ def served(tmp_path: Path) -> Iterator[Served]:
     stop(running.process)
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """The browser of this machine; none is ever fetched."""
+    """The browser of this machine; none is ever fetched.
+
+    Of one module, not of the session: it keeps an event loop running in this thread, and tests that
+    serve in this process need their own.
+    """
     if CHROMIUM is None:
         pytest.skip("no chromium on PATH (Debian: apt install chromium)")
     with sync_playwright() as playwright:

@@ -26,8 +26,8 @@ def demo_text(found: Demo, folder: str, seed: int) -> str:
 def _lines(found: Demo, folder: str, seed: int) -> Iterator[str]:
     yield from _wrapped(
         f"{len(found.outputs)} invented runs are in {folder}/runs (seed {seed}); the truth they "
-        f"were made from is in {folder}/truth.toml, the story in {folder}/notes.md. {folder}/demo.sqlite is "
-        "the same as a notebook.",
+        f"were made from is in {folder}/truth.toml, the story in {folder}/notes.md. "
+        f"{folder}/demo.sqlite is the same as a notebook.",
         "",
     )
     for setting, runs in _by_setting(found.outputs).items():
