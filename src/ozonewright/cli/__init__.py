@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import os
 import sys
 from collections.abc import Callable
 from importlib import import_module
@@ -70,8 +69,6 @@ def main() -> None:
     # Sweeping modules while they load, and all of them once more at exit, is a seventh of the time
     # of a short command and frees nothing.
     gc.disable()
-    # Looking for plug-ins of other packages that nobody here wants costs 10 ms.
-    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     try:
         group()
     except AppError as error:

@@ -175,37 +175,6 @@ def mass_fraction_from_mole_fraction(*, mole_fraction: Real, carrier_molar_mass:
     return ozone / (ozone + (1.0 - mole_fraction) * carrier_molar_mass)
 
 
-def mole_fraction_from_mass_fraction(*, mass_fraction: Real, carrier_molar_mass: Real) -> Real:
-    """Mole fraction of ozone from its mass fraction in a carrier gas.
-
-    Parameters
-    ----------
-    mass_fraction : float
-        Ozone in ozonised gas. [1]
-    carrier_molar_mass : float
-        Mean molar mass of all gas but the ozone. [kg/mol]
-
-    Returns
-    -------
-    mole_fraction : float
-        Ozone in ozonised gas. [1]
-
-    Raises
-    ------
-    None
-
-    Valid
-    -----
-    Ideal gas; dry.
-
-    Source
-    ------
-    stoichiometry
-    """
-    ozone = mass_fraction / M_O3
-    return ozone / (ozone + (1.0 - mass_fraction) / carrier_molar_mass)
-
-
 def mass_per_volume(*, mole_fraction: Real, temperature: Real, pressure: Real) -> Real:
     """Mass of ozone in a volume of gas from its mole fraction.
 

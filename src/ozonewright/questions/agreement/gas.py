@@ -13,7 +13,6 @@ from ozonewright.physics.gas.flow import (
     mass_per_volume,
     mean_molar_mass,
     molar_flow,
-    mole_fraction_from_mass_fraction,
     ozone_mass_fraction,
     ozonised_flow,
     rotameter_flow,
@@ -50,8 +49,9 @@ def _concentration_at(inputs: Inputs) -> dict[str, Found]:
 
 def _mole_fraction(inputs: Inputs) -> float:
     return float(
-        mole_fraction_from_mass_fraction(
+        mole_fraction_of(
             mass_fraction=si(inputs, "mass_fraction", Kind.MASS_FRACTION),
+            molar_mass=M_O3,
             carrier_molar_mass=carrier(inputs),
         )
     )
