@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any, TextIO
 
-from ozonewright import records
 from ozonewright.documents.convert import run_record
 from ozonewright.documents.load import read_table, read_text, runs_of
 from ozonewright.errors import AppError, Faults, InputError
+from ozonewright.records import run as records
 
 Source = str | Path | TextIO | Mapping[str, Any]
 """A file of run documents by name or open, or the table read from one."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ozonewright import records
 from ozonewright.bench.load import Source, load_runs
 from ozonewright.questions.output import Output, output
+from ozonewright.records import run as records
 
 
 def outputs(sources: Sequence[Source]) -> tuple[Output, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ozonewright import records
 from ozonewright.documents.run import (
     AcidSection,
     BottleSection,
@@ -13,6 +12,7 @@ from ozonewright.documents.run import (
     TitrationSection,
 )
 from ozonewright.documents.typed import Typed
+from ozonewright.records import run as records
 from ozonewright.references.gases import DRY_AIR
 from ozonewright.uncertain import Measured
 from ozonewright.units import Kind

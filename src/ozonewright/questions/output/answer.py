@@ -14,7 +14,7 @@ from ozonewright.questions.output.sheet import Sheet
 from ozonewright.questions.output.slips import slips
 from ozonewright.questions.output.titration import FieldBlank
 from ozonewright.questions.output.working import working
-from ozonewright.records import Run
+from ozonewright.records.run import Run
 from ozonewright.references.constants import M_O3
 from ozonewright.results import Note
 from ozonewright.uncertain import Estimate, Measured, Propagated, propagate

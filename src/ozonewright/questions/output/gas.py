@@ -17,7 +17,7 @@ from ozonewright.physics.gas.water import (
     water_fraction,
 )
 from ozonewright.questions.output.sheet import ROOM_TEMPERATURE, Calculation, Sheet, nothing
-from ozonewright.records import Gas
+from ozonewright.records.run import Gas
 from ozonewright.references.constants import M_O3, NORMAL_PRESSURE
 from ozonewright.references.gases import MOLAR_MASS
 from ozonewright.uncertain import Measured

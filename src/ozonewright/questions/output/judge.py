@@ -12,7 +12,7 @@ from ozonewright.physics.chemistry.iodine import (
     triiodide_constant,
 )
 from ozonewright.questions.output.sheet import ROOM_TEMPERATURE
-from ozonewright.records import Bottle, Run, Titration
+from ozonewright.records.run import Bottle, Run, Titration
 from ozonewright.references.acids import acid
 from ozonewright.references.constants import WATER_EXPANSION
 from ozonewright.references.limits import limit

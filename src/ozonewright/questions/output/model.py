@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from ozonewright.questions.output.gas import gas_of
 from ozonewright.questions.output.sheet import Calculation, Sheet
 from ozonewright.questions.output.titration import FieldBlank, iodide_of_bottles, titrate
-from ozonewright.records import Run
+from ozonewright.records.run import Run
 from ozonewright.references.constants import M_O3
 from ozonewright.units import Kind
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from math import log
 
 from ozonewright.physics.generator.energy import highest_yield
-from ozonewright.records import Run
+from ozonewright.records.run import Run
 from ozonewright.references.constants import (
     M_NA2S2O3,
     M_NA2S2O3_5H2O,

@@ -21,7 +21,7 @@ from ozonewright.questions.output.sheet import (
     Values,
     nothing,
 )
-from ozonewright.records import Bottle, Titrant, Titration
+from ozonewright.records.run import Bottle, Titrant, Titration
 from ozonewright.references.constants import (
     M_K2CR2O7,
     M_KI,

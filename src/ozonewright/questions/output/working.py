@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from statistics import fmean
 
 from ozonewright.questions.output.titration import SALT, STANDARD
-from ozonewright.records import Run, Titrant
+from ozonewright.records.run import Run, Titrant
 from ozonewright.results import Note
 from ozonewright.units import Kind
 

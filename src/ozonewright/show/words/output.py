@@ -325,3 +325,5 @@ WORKING: dict[str, Callable[..., str]] = {
         f"{quantity(v['power'], Kind.POWER, 'W', figures=3)} at the {v['at']} × 1000 = {_yield(v['yield'])}"
     ),
 }
+
+SENTENCES = {**NOTES, **NEXT, **WORKING}

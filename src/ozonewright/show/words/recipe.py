@@ -7,7 +7,7 @@ from collections.abc import Callable
 from ozonewright.show.numbers import percent, quantity
 from ozonewright.units import Kind
 
-NOTES: dict[str, Callable[..., str]] = {
+SENTENCES: dict[str, Callable[..., str]] = {
     "recipe-short": lambda on_time, share: (
         f"Short: each second at the stopwatch is {percent(share)} of the result. "
         "A stronger titrant allows a longer run."

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from ozonewright.show.numbers import percent, quantity
 from ozonewright.units import Kind
 
-NOTES: dict[str, Callable[..., str]] = {
+SENTENCES: dict[str, Callable[..., str]] = {
     "setting-one-run": lambda: (
         "One run: readings only. Repeats of this method usually scatter by 1 to 2 % (from memory)."
     ),

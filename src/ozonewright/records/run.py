@@ -1,7 +1,4 @@
-"""The numeric twin of what a person wrote down: SI, uncertain, no text to read any more.
-
-A field that is None was left empty; nothing here is filled in on the person's behalf.
-"""
+"""A run and all that belongs to it: feed, bottles, titration."""
 
 from __future__ import annotations
 
