@@ -40,3 +40,13 @@ def least(**changes: Any) -> dict[str, Any]:
     for place, value in changes.items():
         set_at(table, place.split("__"), value)
     return table
+
+
+def bottles(*changes: dict[str, str]) -> list[dict[str, str]]:
+    usual = {"volume": "200 mL", "potassium_iodide": "4.0 g"}
+    return [{**usual, **change} for change in changes]
+
+
+def acid(**changes: str) -> dict[str, str]:
+    usual = {"kind": "sulfuric acid", "amount": "10 mL", "concentration": "1 mol/L"}
+    return {**usual, "when": "after", **changes}

@@ -17,6 +17,7 @@ from ozonewright.physics.gas.flow import (
     ozone_mass_fraction,
     ozonised_flow,
     rotameter_flow,
+    volume_flow,
 )
 from ozonewright.physics.gas.water import (
     CRITICAL_PRESSURE,
@@ -50,6 +51,14 @@ def test_flow_of_the_worked_run() -> None:
         water_fraction=0.0,
     )
     assert isclose(flow * 60.0, 0.033024, rel_tol=1e-4)
+
+
+def test_volume_of_a_mole_at_room_conditions() -> None:
+    # CODATA 2018, molar volume (273.15 K, 100 kPa): 22.710 954 64 L/mol; and twice as warm
+    flow = volume_flow(
+        molar_flow=np.array([1.0, 2.0]), temperature=np.array([273.15, 546.3]), pressure=100000.0
+    )
+    assert flow == pytest.approx([22.71095464e-3, 4 * 22.71095464e-3], rel=1e-9)
 
 
 @pytest.mark.parametrize(

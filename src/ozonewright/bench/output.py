@@ -12,8 +12,10 @@ from ozonewright.records import run as records
 def outputs(sources: Sequence[Source]) -> tuple[Output, ...]:
     """Return the output of every run; field blanks serve the runs of their own setting."""
     runs = load_runs(sources)
-    return tuple(output(run, [other for other in runs if _is_blank_of(other, run)]) for run in runs)
-
-
-def _is_blank_of(other: records.Run, run: records.Run) -> bool:
-    return not other.discharge_on and run.discharge_on and other.setting == run.setting
+    blanks: dict[str | None, list[records.Run]] = {}
+    for run in runs:
+        if not run.discharge_on:
+            blanks.setdefault(run.setting, []).append(run)
+    return tuple(
+        output(run, blanks.get(run.setting, ()) if run.discharge_on else ()) for run in runs
+    )

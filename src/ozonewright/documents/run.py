@@ -32,6 +32,7 @@ from ozonewright.documents.typed import (
 )
 from ozonewright.errors import (
     AppError,
+    Faults,
     Inconsistent,
     InputError,
     MissingValue,
@@ -70,13 +71,14 @@ def _feed(value: object) -> str | dict[str, Typed]:
             fix='Write "dry air", or { oxygen = "92 vol%", nitrogen = "8 vol%" }.',
         )
     parts: dict[str, Typed] = {}
+    faults: list[AppError] = []
     for gas, text in value.items():
-        if gas not in GASES:
-            raise InputError(f"{gas} is no gas known here", where=gas, fix=nearest(gas, GASES))
         try:
-            parts[gas] = typed(text, (Kind.MOLE_FRACTION,), least=0.0, most=1.0)
-        except InputError as error:
-            raise error.at(gas) from error
+            parts[gas] = _part(gas, text)
+        except AppError as error:
+            faults.append(error.at(gas))
+    if faults:
+        raise Faults(faults)
     total = sum(part.value for part in parts.values())
     if abs(total - 1.0) > 0.005:
         raise Inconsistent(
@@ -85,6 +87,12 @@ def _feed(value: object) -> str | dict[str, Typed]:
             fix="They must add up to 100 ± 0.5 vol%; nitrogen or argon missing?",
         )
     return parts
+
+
+def _part(gas: str, text: object) -> Typed:
+    if gas not in GASES:
+        raise InputError(f"{gas} is no gas known here", fix=nearest(gas, GASES))
+    return typed(text, (Kind.MOLE_FRACTION,), least=0.0, most=1.0)
 
 
 def _standard(value: object) -> str:
@@ -300,12 +308,6 @@ class RunDocument(Section):
                 "nothing says how much ozone came",
                 where="titration",
                 fix="Give titres and the titrant, or run.collected, or run.rate.",
-            )
-        if run.on_time is None and run.rate is None:
-            yield MissingValue(
-                "the on-time is missing",
-                where="run.on_time",
-                fix='Write on_time = "240 s ± 1.5 s".',
             )
         bottles = given["absorber"].bottles if given["absorber"] else ()
         if titration and bottles and len(bottles) != len(titration.titres):

@@ -215,6 +215,8 @@ def _next(
         if note.level == "wrong":
             yield Note("mend-first", "advice", {"code": note.code})
             return
+    if "run.on_time" in sheet.unknowns and run.discharge_on:
+        yield Note("type-on-time", "advice")
     if "no-blank" in codes:
         yield Note("titrate-blank", "advice")
     if "no-guard" in codes:

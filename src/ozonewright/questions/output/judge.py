@@ -11,10 +11,11 @@ from ozonewright.physics.chemistry.iodine import (
     iodine_carried_off,
     triiodide_constant,
 )
+from ozonewright.physics.gas.flow import volume_flow
 from ozonewright.questions.output.sheet import ROOM_TEMPERATURE
-from ozonewright.records.run import Bottle, Run, Titration
+from ozonewright.records.run import Bottle, Gas, Run, Titration
 from ozonewright.references.acids import acid
-from ozonewright.references.constants import WATER_EXPANSION
+from ozonewright.references.constants import NORMAL_PRESSURE, WATER_EXPANSION
 from ozonewright.references.limits import limit
 from ozonewright.results import Note
 from ozonewright.units import Kind, size
@@ -147,9 +148,9 @@ def _iodine(run: Run, values: Values) -> Iterator[Note]:
     first = run.bottles[0] if run.bottles else None
     if first is None or first.volume is None or "iodide_1" not in values or run.on_time is None:
         return
-    if run.gas.flow is None or run.gas.flow.kind is not Kind.VOLUME_FLOW:
+    if run.gas.flow is None:
         return
-    carried = _carried(first, values, run.gas.flow.value, run.on_time.value, _warmth(run))
+    carried = _carried(first, values, _through_bottle(run.gas), run.on_time.value, _warmth(run))
     if carried > CARRIED_WORTH_TELLING:
         guarded = run.titration is not None and len(run.titration.titres) > 1
         yield Note(
@@ -157,6 +158,20 @@ def _iodine(run: Run, values: Values) -> Iterator[Note]:
             "advice" if guarded else "doubt",
             {"share": carried},
         )
+
+
+def _through_bottle(gas: Gas) -> float:
+    """Return the volume flow, of a normal flow at the pressure of the room or the normal one."""
+    assert gas.flow is not None
+    if gas.flow.kind is Kind.VOLUME_FLOW:
+        return gas.flow.value
+    return float(
+        volume_flow(
+            molar_flow=gas.flow.value,
+            temperature=gas.temperature.value if gas.temperature else ROOM_TEMPERATURE,
+            pressure=gas.pressure.value if gas.pressure else NORMAL_PRESSURE,
+        )
+    )
 
 
 def _warmth(run: Run) -> float:

@@ -216,6 +216,9 @@ def _largest(input: str, share: float, basis: str, on_time: float | None) -> str
 
 NEXT: dict[str, Callable[..., str]] = {
     "mend-first": lambda code: "First mend what can't be true (see above).",
+    "type-on-time": lambda: (
+        "Add the on-time (run.on_time): ozone by the minute is ozone over the time it was fed."
+    ),
     "titrate-blank": lambda: (
         "Titrate a blank: the same iodide, acid and wait, no ozone. Better still with the gas on and "
         "the discharge off, for the same minutes."
