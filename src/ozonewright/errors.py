@@ -31,7 +31,9 @@ class AppError(Exception):
 
     def at(self, place: str) -> Self:
         """Return the same error, placed under `place` of the document."""
-        where = f"{place}.{self.where}" if self.where else place
+        # a fault of the second row of a list stands at "[2].…"
+        joint = "" if self.where.startswith("[") else "."
+        where = f"{place}{joint}{self.where}" if self.where else place
         return type(self)(self.what, where=where, got=self.got, fix=self.fix)
 
     def __str__(self) -> str:

@@ -58,6 +58,8 @@ SI = {
     Kind.ENERGY: "J",
     Kind.MOLAR_ENERGY: "J/mol",
     Kind.MOLAR_ENTROPY: "J/mol/K",
+    Kind.SPECIFIC_ENERGY: "J/kg",
+    Kind.SPECIFIC_HEAT: "J/kg/K",
     Kind.YIELD: "kg/J",
     Kind.EXPANSION: "1/K",
     Kind.HENRY: "mol/m**3/Pa",

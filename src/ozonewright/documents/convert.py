@@ -26,12 +26,12 @@ def run_record(document: RunDocument, place: str = "run") -> records.Run:
         label=run.label,
         setting=run.setting,
         started=run.started,
-        on_time=_named(run.on_time, "on-time"),
+        on_time=named(run.on_time, "on-time"),
         start=run.start,
-        rest_before=_named(run.rest_before, "rest before"),
+        rest_before=named(run.rest_before, "rest before"),
         discharge_on=run.discharge == "on",
-        gas=_gas(document.gas),
-        power=_named(document.electrical.power, "power"),
+        gas=gas_record(document.gas),
+        power=named(document.electrical.power, "power"),
         power_at=document.electrical.at,
         bottles=tuple(
             _bottle(bottle, number)
@@ -39,12 +39,13 @@ def run_record(document: RunDocument, place: str = "run") -> records.Run:
         ),
         acid=_acid(document.absorber.acid),
         titration=_titration(document.titration),
-        collected=_named(run.collected, "collected"),
-        rate=_named(run.rate, "rate"),
+        collected=named(run.collected, "collected"),
+        rate=named(run.rate, "rate"),
     )
 
 
-def _named(value: Typed | None, name: str) -> Measured | None:
+def named(value: Typed | None, name: str) -> Measured | None:
+    """Return a typed quantity as an input under the name of its origin."""
     return None if value is None else value.measured(name)
 
 
@@ -55,20 +56,21 @@ def _glass(value: Typed | None, piece: str, use: str) -> Measured | None:
     return value.measured(f"{piece} {value.text}" if value.basis.startswith("class") else use)
 
 
-def _gas(gas: GasSection) -> records.Gas:
+def gas_record(gas: GasSection) -> records.Gas:
+    """Return the numeric twin of the gas section."""
     return records.Gas(
         feed=_feed(gas),
-        flow=_named(gas.flow, "flow"),
+        flow=named(gas.flow, "flow"),
         meter=_meter(gas.meter),
-        temperature=_named(gas.temperature, "gas temperature"),
-        pressure=_named(gas.pressure, "gas pressure"),
+        temperature=named(gas.temperature, "gas temperature"),
+        pressure=named(gas.pressure, "gas pressure"),
     )
 
 
 def _feed(gas: GasSection) -> records.Feed | None:
     if gas.feed is None:
         return None
-    dew_point = _named(gas.dew_point, "dew point")
+    dew_point = named(gas.dew_point, "dew point")
     if isinstance(gas.feed, dict):
         parts = {name: part.measured(f"feed, {name}") for name, part in gas.feed.items()}
         return records.Feed("mixture", parts, dew_point)
@@ -90,20 +92,20 @@ def _meter(meter: MeterSection) -> records.Meter:
         kind=meter.kind,
         at=meter.at,
         calibrated_for=meter.calibrated_for,
-        calibrated_temperature=_named(meter.calibrated_temperature, "rotameter scale temperature"),
-        calibrated_pressure=_named(meter.calibrated_pressure, "rotameter scale pressure"),
+        calibrated_temperature=named(meter.calibrated_temperature, "rotameter scale temperature"),
+        calibrated_pressure=named(meter.calibrated_pressure, "rotameter scale pressure"),
         dried=meter.dried,
     )
 
 
 def _bottle(bottle: BottleSection, number: int) -> records.Bottle:
     salt = bottle.potassium_iodide
-    named = _named(salt, f"potassium iodide, bottle {number}")
+    kept = named(salt, f"potassium iodide, bottle {number}")
     by_mass = salt is not None and salt.kind is Kind.MASS
     return records.Bottle(
-        volume=_named(bottle.volume, f"liquid, bottle {number}"),
-        iodide_mass=named if by_mass else None,
-        iodide_concentration=None if by_mass else named,
+        volume=named(bottle.volume, f"liquid, bottle {number}"),
+        iodide_mass=kept if by_mass else None,
+        iodide_concentration=None if by_mass else kept,
         sparger=bottle.sparger,
     )
 
@@ -132,8 +134,8 @@ def _titration(titration: TitrationSection | None) -> records.Titration | None:
         burette=_burette(titration.burette),
         aliquot=_glass(titration.aliquot, "pipette", "aliquot of a bottle"),
         made_up_to=_glass(titration.made_up_to, "flask", "bottle made up to"),
-        end_point=_named(titration.end_point, "end point"),
-        temperature=_named(titration.temperature, "titration temperature"),
+        end_point=named(titration.end_point, "end point"),
+        temperature=named(titration.temperature, "titration temperature"),
     )
 
 
@@ -158,14 +160,14 @@ def _burette(burette: Typed | None) -> records.Burette | None:
 
 def _titrant(titrant: TitrantSection) -> records.Titrant:
     return records.Titrant(
-        stated=_named(titrant.concentration, "titrant concentration"),
+        stated=named(titrant.concentration, "titrant concentration"),
         standard=titrant.standard,
-        mass=_named(titrant.mass, "standard, mass"),
-        purity=_named(titrant.purity, "standard, purity"),
+        mass=named(titrant.mass, "standard, mass"),
+        purity=named(titrant.purity, "standard, purity"),
         flask=_glass(titrant.flask, "flask", "standard, flask"),
         aliquot=_glass(titrant.aliquot, "pipette", "standard, aliquot"),
         titres=_repeats(titrant.titre or (), "standard, titre"),
-        blank=_named(titrant.blank, "standard, blank"),
-        temperature=_named(titrant.temperature, "standardisation temperature"),
+        blank=named(titrant.blank, "standard, blank"),
+        temperature=named(titrant.temperature, "standardisation temperature"),
         standardised=titrant.standardised,
     )

@@ -8,6 +8,7 @@ from typing import Any
 
 from ozonewright.documents.entry import EntryDocument
 from ozonewright.documents.load import split_runs
+from ozonewright.documents.reaction import ReactionDocument
 from ozonewright.documents.run import RunDocument
 from ozonewright.documents.section import Section, validated
 from ozonewright.errors import AppError, Faults, Inconsistent, InputError, MissingValue, nearest
@@ -37,6 +38,11 @@ KINDS: dict[str, Kind] = {
             "run.rate",
             "titration.titres",
         ),
+        names=("rig", "room"),
+    ),
+    "reaction": Kind(
+        ReactionDocument,
+        readings=("reaction.label", "reaction.remark"),
         names=("rig", "room"),
     ),
     "entry": Kind(EntryDocument, readings=("entry.when", "entry.value", "entry.remark")),

@@ -49,6 +49,8 @@ class Kind(Enum):
     ENERGY = "energy"
     MOLAR_ENERGY = "molar energy"
     MOLAR_ENTROPY = "molar entropy"
+    SPECIFIC_ENERGY = "energy per mass"
+    SPECIFIC_HEAT = "heat capacity per mass"
     YIELD = "ozone per energy"
     EXPANSION = "expansion per kelvin"
     HENRY = "solubility (Henry constant)"
@@ -170,6 +172,10 @@ ACCEPTED: dict[Kind, Accepted] = {
     Kind.ENERGY: Accepted(ENERGY, "1.2 kWh", ("J", "kJ", "Wh", "kWh")),
     Kind.MOLAR_ENERGY: Accepted(_per(ENERGY, per=AMOUNT, only=("mol",)), "400 kJ/mol", ("kJ/mol",)),
     Kind.MOLAR_ENTROPY: Accepted({"J/mol/K": 1.0, "J/(mol K)": 1.0}, "-21 J/mol/K", ("J/mol/K",)),
+    Kind.SPECIFIC_ENERGY: Accepted(_per(ENERGY, per=MASS), "742 J/g", ("J/g", "kJ/kg")),
+    Kind.SPECIFIC_HEAT: Accepted(
+        {"J/g/K": 1e3, "kJ/kg/K": 1e3, "J/kg/K": 1.0}, "2.53 J/g/K", ("J/g/K",)
+    ),
     Kind.YIELD: Accepted(_per(MASS, per=ENERGY), "13 g/kWh", ("g/kWh", "kg/kWh")),
     Kind.EXPANSION: Accepted({"1/K": 1.0, "1/°C": 1.0}, "2.1e-4 1/K", ("1/K",)),
     Kind.HENRY: Accepted(
