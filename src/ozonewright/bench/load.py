@@ -23,7 +23,7 @@ def load_runs(sources: Sequence[Source]) -> tuple[records.Run, ...]:
         named = isinstance(source, str | Path)
         place = f"{source}: " if named and len(sources) > 1 else ""
         try:
-            runs = runs_of(_table(source))
+            runs = runs_of(table_of(source))
             found += [run_record(document, where) for where, document in runs]
         except Faults as several:
             faults += [_in_file(fault, place) for fault in several]
@@ -34,7 +34,8 @@ def load_runs(sources: Sequence[Source]) -> tuple[records.Run, ...]:
     return tuple(found)
 
 
-def _table(source: Source) -> Mapping[str, Any]:
+def table_of(source: Source) -> Mapping[str, Any]:
+    """Return the table written in a source."""
     if isinstance(source, Mapping):
         return source
     if isinstance(source, str | Path):

@@ -59,7 +59,7 @@ def _glass(value: Typed | None, piece: str, use: str) -> Measured | None:
 def gas_record(gas: GasSection) -> records.Gas:
     """Return the numeric twin of the gas section."""
     return records.Gas(
-        feed=_feed(gas),
+        feed=None if gas.feed is None else feed_record(gas.feed, gas.dew_point),
         flow=named(gas.flow, "flow"),
         meter=_meter(gas.meter),
         temperature=named(gas.temperature, "gas temperature"),
@@ -67,14 +67,13 @@ def gas_record(gas: GasSection) -> records.Gas:
     )
 
 
-def _feed(gas: GasSection) -> records.Feed | None:
-    if gas.feed is None:
-        return None
-    dew_point = named(gas.dew_point, "dew point")
-    if isinstance(gas.feed, dict):
-        parts = {name: part.measured(f"feed, {name}") for name, part in gas.feed.items()}
+def feed_record(feed: str | dict[str, Typed], typed_dew_point: Typed | None) -> records.Feed:
+    """Return a feed from its name or its parts."""
+    dew_point = named(typed_dew_point, "dew point")
+    if isinstance(feed, dict):
+        parts = {name: part.measured(f"feed, {name}") for name, part in feed.items()}
         return records.Feed("mixture", parts, dew_point)
-    if gas.feed == "oxygen":
+    if feed == "oxygen":
         oxygen = Measured(1.0, 0.0, "feed, oxygen", Kind.MOLE_FRACTION, basis="exact")
         return records.Feed("oxygen", {"oxygen": oxygen}, dew_point)
     air = {
@@ -83,8 +82,8 @@ def _feed(gas: GasSection) -> records.Feed | None:
         )
         for name, datum in DRY_AIR.items()
     }
-    moist = gas.feed == "room air" and dew_point is None
-    return records.Feed(gas.feed, air, dew_point, may_be_moist=moist)
+    moist = feed == "room air" and dew_point is None
+    return records.Feed(feed, air, dew_point, may_be_moist=moist)
 
 
 def _meter(meter: MeterSection) -> records.Meter:

@@ -9,6 +9,7 @@ from typing import Any
 from ozonewright.documents.entry import EntryDocument
 from ozonewright.documents.load import split_runs
 from ozonewright.documents.reaction import ReactionDocument
+from ozonewright.documents.rig import RigDocument
 from ozonewright.documents.run import RunDocument
 from ozonewright.documents.section import Section, validated
 from ozonewright.errors import AppError, Faults, Inconsistent, InputError, MissingValue, nearest
@@ -45,6 +46,7 @@ KINDS: dict[str, Kind] = {
         readings=("reaction.label", "reaction.remark"),
         names=("rig", "room"),
     ),
+    "rig": Kind(RigDocument, readings=("rig.label", "rig.remark")),
     "entry": Kind(EntryDocument, readings=("entry.when", "entry.value", "entry.remark")),
 }
 """By the name of the table that every document of the kind has. A new kind is one line here."""

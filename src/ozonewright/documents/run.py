@@ -54,7 +54,7 @@ BY_STANDARD = ("standard", "mass", "purity", "flask", "aliquot", "titre", "blank
 """Fields of a titrant known by its standard."""
 
 
-def _feed(value: object) -> str | dict[str, Typed]:
+def feed_of(value: object) -> str | dict[str, Typed]:
     if isinstance(value, str):
         if value not in FEEDS:
             raise InputError(
@@ -134,7 +134,7 @@ class MeterSection(Section):
 
 
 class GasSection(Section):
-    feed: Annotated[str | dict[str, Typed] | None, Reader(_feed)] = None
+    feed: Annotated[str | dict[str, Typed] | None, Reader(feed_of)] = None
     dew_point: Temperature | None = None
     flow: Flow | None = None
     meter: MeterSection = MeterSection()

@@ -2,8 +2,9 @@
 
 A document is a class below `Section`. A field is an annotated name: a text, a truth, a plain
 number, a date, one word of several (`Literal`), another section, any table (`dict`), a tuple of one
-of these, or `Annotated[type, Reader]` for whatever a function reads. ``| None`` and a default make
-it a field that may be left out.
+of these, `Annotated[type, Reader]` for whatever a function reads, or `Annotated[type, ByWord]` for
+a table whose own word says which section it is. ``| None`` and a default make it a field that may
+be left out.
 """
 
 from __future__ import annotations
@@ -37,6 +38,14 @@ class Reader(NamedTuple):
     """The function that reads a field: from what is written to its value, or an error."""
 
     read: Callable[[object], Any]
+
+
+@dataclass(frozen=True, slots=True)
+class ByWord:
+    """Which section a table is, by the word it writes in one of its fields."""
+
+    field: str
+    sections: Mapping[str, type[Section]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,8 +178,8 @@ def _plan(hint: Any) -> Plan:
     """Return how a field of this type is read."""
     origin, parts = get_origin(hint), get_args(hint)
     if origin is Annotated:
-        (reader,) = (mark for mark in hint.__metadata__ if isinstance(mark, Reader))
-        return _by(reader)
+        (mark,) = (mark for mark in hint.__metadata__ if isinstance(mark, Reader | ByWord))
+        return _by(mark) if isinstance(mark, Reader) else _by_word(mark)
     if origin in (Union, UnionType):
         (inner,) = (part for part in parts if part is not NoneType)
         return _perhaps(_plan(inner))
@@ -199,6 +208,22 @@ def _by(reader: Reader) -> Plan:
     return plan
 
 
+def _by_word(mark: ByWord) -> Plan:
+    def plan(value: object, place: Place) -> object:
+        if not isinstance(value, Mapping):
+            return _no_table(value, place)
+        word = value.get(mark.field)
+        if isinstance(word, str) and word in mark.sections:
+            return _table(mark.sections[word])(value, place)
+        if word is None:
+            fix = f'Write {mark.field} = "{next(iter(mark.sections))}", or another.'
+            return place.at(mark.field).refuse(MissingValue("this is missing", fix=fix))
+        fix = nearest(str(word), mark.sections)
+        return place.at(mark.field).wants("this word is not known here", word, fix)
+
+    return plan
+
+
 def _perhaps(inner: Plan) -> Plan:
     return lambda value, place: None if value is None else inner(value, place)
 
@@ -219,6 +244,8 @@ def _several(each: Plan) -> Plan:
     def plan(value: object, place: Place) -> object:
         if not isinstance(value, list | tuple):
             fix = f"Write {place.field} = [ … ], one for each bottle."
+            if isinstance(value, Mapping):
+                fix = f"Write [[{place.field}]] in double brackets for each."
             return place.wants("a list is wanted", value, fix)
         found = tuple(each(one, place.at(step)) for step, one in enumerate(value))
         return UNREADABLE if any(one is UNREADABLE for one in found) else found

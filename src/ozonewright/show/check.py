@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from textwrap import fill
 
@@ -12,8 +13,9 @@ WIDTH = 80
 
 def check_text(documents: Sequence[Gaps]) -> str:
     """Return a line for each document, and under it what is not stated."""
-    count = len(documents)
-    head = f"Sound: {count} {'run' if count == 1 else 'runs'}."
+    counts = Counter(one.kind for one in documents)
+    told = (f"{count} {kind if count == 1 else kind + 's'}" for kind, count in counts.items())
+    head = f"Sound: {', '.join(told)}."
     return "\n".join([head, *(line for one in documents for line in _lines(one))]) + "\n"
 
 

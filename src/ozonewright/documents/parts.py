@@ -1,0 +1,352 @@
+"""The parts of a gas line as a person writes them: one section for each kind."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+from ozonewright.documents.section import Given, Section
+from ozonewright.documents.typed import (
+    Above,
+    Concentration,
+    CylinderPressure,
+    Density,
+    Depth,
+    Flow,
+    Gauge,
+    Length,
+    Loss,
+    Mass,
+    Part,
+    Power,
+    Temperature,
+    Volume,
+)
+from ozonewright.documents.words import Curve, GasOf, Names
+from ozonewright.errors import AppError, Inconsistent, MissingValue
+
+
+class PartSection(Section):
+    """What every part may say."""
+
+    kind: str
+    name: str | None = None
+    after: Names | None = None
+    material: Names | None = None
+    temperature: Temperature | None = None
+    remark: str | None = None
+
+
+def _together(given: Given, one: str, other: str, example: str) -> Iterator[AppError]:
+    """Yield that of two fields which only mean something together one is missing."""
+    if (one in given) != (other in given):
+        lacking, there = (one, other) if one not in given else (other, one)
+        yield MissingValue(f"{there} needs {lacking} beside it", where=lacking, fix=example)
+
+
+class Passing(PartSection):
+    """A part known by one reading: so much air passes at so much loss of pressure."""
+
+    passes: Flow | None = None
+    at: Above | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        example = 'Write passes = "2 L/min" and at = "1.2 kPa", as read.'
+        yield from _together(given, "passes", "at", example)
+
+
+class PumpSection(PartSection):
+    free_flow: Flow | None = None
+    shut_off: Above | None = None
+    curve: Curve | None = None
+    outlets: int = 1
+    flow_of: Literal["each outlet", "all outlets"] | None = None
+    gas: GasOf = None
+    dew_point: Temperature | None = None
+    power: Power | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        if "curve" in given and ("free_flow" in given or "shut_off" in given):
+            yield Inconsistent(
+                "the pump is stated twice",
+                where="curve",
+                fix="Give its curve, or its free flow and shut-off pressure, not both.",
+            )
+        elif "curve" not in given:
+            for field, example in (("free_flow", "3.0 L/min"), ("shut_off", "18 kPa")):
+                if field not in given:
+                    yield MissingValue(
+                        "nothing says what the pump delivers",
+                        where=field,
+                        fix=f'Write {field} = "{example}", or curve = [ ["0 kPa", "3.0 L/min"], '
+                        '["18 kPa", "0 L/min"] ].',
+                    )
+        outlets = given["outlets"]
+        if outlets is not None and outlets < 1:
+            yield Inconsistent(
+                "a pump has an outlet", where="outlets", got=str(outlets), fix="Write outlets = 1."
+            )
+        if outlets is not None and outlets > 1 and "flow_of" not in given:
+            yield MissingValue(
+                "is this the flow of each outlet, or of all together?",
+                where="flow_of",
+                fix='Write flow_of = "each outlet" or flow_of = "all outlets".',
+            )
+
+
+class CylinderSection(PartSection):
+    gas: GasOf
+    dew_point: Temperature | None = None
+    volume: Volume | None = None
+    pressure: CylinderPressure | None = None
+    regulator: Above | None = None
+    flow: Flow | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        if ("regulator" in given) == ("flow" in given):
+            yield MissingValue(
+                "what does the regulator hold: a pressure or a flow?",
+                where="regulator",
+                fix='Write regulator = "50 kPa" for an outlet pressure, or flow = "0.5 L/min" for '
+                "a regulator with a flow dial, not both.",
+            )
+
+
+class ConcentratorSection(PartSection):
+    flow: Flow
+    shut_off: Above
+    gas: GasOf
+    dew_point: Temperature | None = None
+    power: Power | None = None
+
+
+class NeedleValveSection(Passing):
+    pass
+
+
+class FlowControllerSection(PartSection):
+    flow: Flow
+    least_drop: Above | None = None
+
+
+class RotameterSection(PartSection):
+    drop: Loss | None = None
+    reading: Flow | None = None
+    calibrated_for: Literal["air", "oxygen", "nitrogen", "argon"] | None = None
+    calibrated_temperature: Temperature | None = None
+    calibrated_pressure: CylinderPressure | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        if "reading" in given and "calibrated_for" not in given:
+            yield MissingValue(
+                "for which gas is its scale?",
+                where="calibrated_for",
+                fix='Write calibrated_for = "air", or another gas.',
+            )
+
+
+class TubeSection(PartSection):
+    bore: Length
+    length: Length
+    roughness: Length | None = None
+    bends: int = 0
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        if (given["bends"] or 0) < 0:
+            yield Inconsistent(
+                "fewer bends than none",
+                where="bends",
+                got=str(given["bends"]),
+                fix="Count the right-angled bends.",
+            )
+        bore, rough = given["bore"], given["roughness"]
+        if bore and rough and rough.value > 0.05 * bore.value:
+            yield Inconsistent(
+                "rougher than a twentieth of the bore",
+                where="roughness",
+                got=rough.text,
+                fix="Smooth plastic and glass have about 1.5 µm; a tube narrower than its "
+                "roughness has another bore.",
+            )
+
+
+class ConnectorSection(PartSection):
+    bore: Length
+    length: Length | None = None
+
+
+class TeeSection(PartSection):
+    pass
+
+
+class CheckValveSection(Passing):
+    cracking: Loss | None = None
+    direction: Literal["forward", "reversed"] = "forward"
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        yield from super().contradictions(given)
+        cracking, at = given["cracking"], given["at"]
+        if cracking and at and at.value <= cracking.value:
+            yield Inconsistent(
+                "gas passes at a pressure at which the valve is still shut",
+                where="at",
+                got=at.text,
+                fix="Give the whole loss at that flow; it is above the cracking pressure.",
+            )
+
+
+class Packed(Passing):
+    """A bed of grains."""
+
+    bore: Length | None = None
+    length: Length | None = None
+    grain: Length | None = None
+    void: Part | None = None
+    mass: Mass | None = None
+
+
+class DesiccantSection(Packed):
+    content: str | None = None
+    capacity: Part | None = None
+    dew_point: Temperature | None = None
+
+
+class DestructSection(Packed):
+    content: str | None = None
+    capacity: Mass | None = None
+    wet: bool | None = None
+
+
+class DischargeTubeSection(PartSection):
+    bore: Length
+    length: Length
+    gap: Length | None = None
+    power: Power | None = None
+    wall_temperature: Temperature | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        bore, gap = given["bore"], given["gap"]
+        if bore and gap and gap.value >= bore.value / 2.0:
+            yield Inconsistent(
+                "the gap leaves no room for the inner wall",
+                where="gap",
+                got=gap.text,
+                fix="The gap of an annulus is less than half the bore of its outer wall; leave it "
+                "out for an open bore.",
+            )
+
+
+class SpargerSection(Passing):
+    form: Literal["open tube", "stone", "frit"] | None = None
+    bubble_point: Loss | None = None
+    pore: Length | None = None
+    bore: Length | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        yield from super().contradictions(given)
+        if "bubble_point" in given and "pore" in given:
+            yield Inconsistent(
+                "the opening pressure is stated twice",
+                where="pore",
+                fix="Give the bubble point if it was measured, else the pore.",
+            )
+        opening, at = given["bubble_point"], given["at"]
+        if opening and at and at.value <= opening.value:
+            yield Inconsistent(
+                "gas passes at a pressure below the bubble point",
+                where="at",
+                got=at.text,
+                fix="Give the whole loss at that flow, without the depth of liquid.",
+            )
+
+
+class BottleSection(PartSection):
+    liquid: str | None = None
+    volume: Volume | None = None
+    depth: Depth | None = None
+    density: Density | None = None
+    capacity: Volume | None = None
+    bore: Length | None = None
+    role: Literal["primary", "guard", "flask", "drying"] | None = None
+    bath: Temperature | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        volume, capacity = given["volume"], given["capacity"]
+        if volume and capacity and volume.value > capacity.value:
+            yield Inconsistent(
+                "more liquid than the bottle holds",
+                where="volume",
+                got=volume.text,
+                fix="Exchange volume (of the liquid) and capacity (of the bottle).",
+            )
+
+
+class TailBottleSection(BottleSection):
+    reagent: str | None = None
+    mass: Mass | None = None
+    concentration: Concentration | None = None
+
+
+class SafetyBottleSection(PartSection):
+    volume: Volume | None = None
+
+
+class LeakSection(Passing):
+    bore: Length | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        yield from super().contradictions(given)
+        if ("bore" in given) == ("passes" in given):
+            yield MissingValue(
+                "how large is the leak?",
+                where="bore",
+                fix='Write bore = "0.3 mm" for a hole, or passes = "0.2 L/min" and at = "5 kPa", '
+                "not both.",
+            )
+
+
+class VentSection(PartSection):
+    to: Literal["room", "hood", "outdoors"] | None = None
+    pressure: Gauge | None = None
+
+
+class CapSection(PartSection):
+    pass
+
+
+PARTS: dict[str, type[PartSection]] = {
+    "pump": PumpSection,
+    "cylinder": CylinderSection,
+    "concentrator": ConcentratorSection,
+    "needle valve": NeedleValveSection,
+    "flow controller": FlowControllerSection,
+    "rotameter": RotameterSection,
+    "tube": TubeSection,
+    "connector": ConnectorSection,
+    "barb": ConnectorSection,
+    "tee": TeeSection,
+    "manifold": TeeSection,
+    "check valve": CheckValveSection,
+    "desiccant column": DesiccantSection,
+    "discharge tube": DischargeTubeSection,
+    "safety bottle": SafetyBottleSection,
+    "sparger": SpargerSection,
+    "bottle": BottleSection,
+    "tail bottle": TailBottleSection,
+    "destruct": DestructSection,
+    "destruct bed": DestructSection,
+    "leak": LeakSection,
+    "vent": VentSection,
+    "cap": CapSection,
+}
+"""By the word of the trade. A new kind is one section and one line here."""

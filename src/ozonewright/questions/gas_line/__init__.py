@@ -1,0 +1,1 @@
+"""Gas line: what flows, where the pressure goes, what to change."""
