@@ -43,8 +43,7 @@ class Quantity:
     @property
     def key(self) -> str:
         """The JSON key, which ends in the unit."""
-        ending = slug(self.unit)
-        return f"{self.stem}_{ending}" if ending else self.stem
+        return "_".join(part for part in (self.stem, slug(self.unit)) if part)
 
     def plain(self, value: float | None) -> float | None:
         """Return an SI value as a number of the declared unit."""

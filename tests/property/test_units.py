@@ -63,6 +63,10 @@ SI = {
     Kind.YIELD: "kg/J",
     Kind.EXPANSION: "1/K",
     Kind.HENRY: "mol/m**3/Pa",
+    Kind.RUNNING_TIME: "s",
+    Kind.PRICE_PER_TIME: "1/s",
+    Kind.PRICE_PER_MASS: "1/kg",
+    Kind.PRICE_PER_AMOUNT: "1/mol",
     Kind.DIMENSIONLESS: "dimensionless",
 }
 """The SI unit of each kind, stated here afresh."""

@@ -14,6 +14,7 @@ from ozonewright.references import constants as c
 from ozonewright.references.acids import acid, acids
 from ozonewright.references.cases import cases, read_cases
 from ozonewright.references.glassware import capacities, pieces
+from ozonewright.references.limits import TABLES as LIMIT_TABLES
 from ozonewright.references.limits import limit_names
 from ozonewright.references.sources import READ, bibliography
 from ozonewright.references.tables import EVIDENCE, FOLDER, column_units, rows
@@ -140,7 +141,7 @@ def test_limits_are_si() -> None:
     assert isclose(limit("FLOW_HIGH").value, 1e-3 / 60.0)
     assert isclose(limit("BURETTE_LOW").value, 0.30)
     assert limit("GUARD_SHARE_HIGH").evidence == "common practice"
-    assert len(limit_names()) == len(rows("limits_procedure"))
+    assert len(limit_names()) == sum(len(rows(table)) for table in LIMIT_TABLES)
     with pytest.raises(NoDataInRange, match="FLOW_HIGH"):
         limit("FLOW_HIG")
 

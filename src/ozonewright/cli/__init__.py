@@ -15,6 +15,7 @@ from ozonewright.errors import AppError, Faults, InputError
 COMMANDS = {
     "output": "Ozone output of one run or several.",
     "recipe": "Set-up of the next titration.",
+    "gas-use": "How long a cylinder lasts, and what a gram costs.",
     "notebook": "Keep, correct, find and carry what was measured.",
     "open": "The notebook as pages in the browser.",
     "check": "Check documents without answering anything.",

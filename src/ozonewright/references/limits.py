@@ -1,4 +1,4 @@
-"""The limits of published iodide procedures and of common practice, for the judgement."""
+"""The limits of published procedures and of common practice, for the judgement."""
 
 from __future__ import annotations
 
@@ -7,10 +7,12 @@ from functools import cache
 from ozonewright.errors import NoDataInRange, nearest
 from ozonewright.references.tables import Datum, datum, rows
 
+TABLES = ("limits_procedure", "limits_gas")
+
 
 @cache
 def _limits() -> dict[str, Datum]:
-    return {row["name"]: datum(row) for row in rows("limits_procedure")}
+    return {row["name"]: datum(row) for table in TABLES for row in rows(table)}
 
 
 def limit(name: str) -> Datum:

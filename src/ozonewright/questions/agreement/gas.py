@@ -8,6 +8,7 @@ from ozonewright.physics.gas.composition import (
     ozone_concentration,
     ozone_mole_fraction,
 )
+from ozonewright.physics.gas.cylinder import amount_in_cylinder, compressibility_factor
 from ozonewright.physics.gas.flow import (
     mass_fraction_from_mole_fraction,
     mass_per_volume,
@@ -88,6 +89,22 @@ def _molar_volume(inputs: Inputs) -> dict[str, Found]:
         pressure=si(inputs, "pressure", Kind.PRESSURE),
     )
     return {"volume": Found(number(float(volume), Kind.VOLUME, "L"), "L/mol")}
+
+
+def _cylinder(inputs: Inputs) -> dict[str, Found]:
+    temperature = si(inputs, "temperature", Kind.TEMPERATURE)
+    pressure = si(inputs, "pressure", Kind.PRESSURE)
+    factor = compressibility_factor(gas=inputs["gas"], temperature=temperature, pressure=pressure)
+    amount = amount_in_cylinder(
+        volume=si(inputs, "volume", Kind.VOLUME),
+        temperature=temperature,
+        pressure=pressure,
+        compressibility=factor,
+    )
+    return {
+        "factor": Found(float(factor), Kind.DIMENSIONLESS),
+        "mass": Found(float(amount) * MOLAR_MASS[inputs["gas"]], Kind.MASS),
+    }
 
 
 def _frost_point(inputs: Inputs) -> dict[str, Found]:
@@ -185,6 +202,7 @@ BINDINGS: dict[str, Binding] = {
     "gas.frost_point": _frost_point,
     "gas.mass_per_volume": _mass_per_volume,
     "gas.mass_per_volume_from_mass_fraction": _mass_per_volume_from_mass_fraction,
+    "gas.cylinder": _cylinder,
     "gas.molar_volume": _molar_volume,
     "gas.ozonised_amount": _ozonised_amount,
     "gas.ozonised_concentration": _ozonised_concentration,
