@@ -79,10 +79,10 @@ def figures(found: Output) -> dict[str, float]:
 def outputs_of(notebook: Notebook, setting: str | None = None) -> tuple[Output, ...]:
     """Return the outputs of the runs that stand, with the field blanks of their settings."""
     entries = notebook.entries(kind="run", setting=setting)
-    return outputs([_labelled(entry) for entry in entries])
+    return outputs([labelled(entry) for entry in entries])
 
 
-def _labelled(entry: Entry) -> dict[str, Any]:
+def labelled(entry: Entry) -> dict[str, Any]:
     """Return the document of an entry under the label that the notebook gave it."""
     return entry.data | {"run": {"label": entry.label} | dict(entry.data["run"])}
 

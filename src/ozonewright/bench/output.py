@@ -11,7 +11,11 @@ from ozonewright.records import run as records
 
 def outputs(sources: Sequence[Source]) -> tuple[Output, ...]:
     """Return the output of every run; field blanks serve the runs of their own setting."""
-    runs = load_runs(sources)
+    return outputs_of_runs(load_runs(sources))
+
+
+def outputs_of_runs(runs: Sequence[records.Run]) -> tuple[Output, ...]:
+    """Return the same of runs that are read already."""
     blanks: dict[str | None, list[records.Run]] = {}
     for run in runs:
         if not run.discharge_on:

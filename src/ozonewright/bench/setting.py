@@ -20,6 +20,11 @@ def setting_output(notebook: Notebook, name: str, outputs: Sequence[Output]) -> 
             got=name,
             fix=nearest(name, notebook.settings()),
         )
+    return mean_of_runs(name, outputs)
+
+
+def mean_of_runs(name: str, outputs: Sequence[Output]) -> SettingOutput:
+    """Return the same of runs that need not be in a notebook."""
     points = [_point(found) for found in outputs if found.discharge == "on" and found.rate]
     blank_known = any(found.discharge == "off" for found in outputs)
     return mean_of(name, points, blank_known=blank_known)

@@ -16,6 +16,7 @@ COMMANDS = {
     "output": "Ozone output of one run or several.",
     "recipe": "Set-up of the next titration.",
     "gas-use": "How long a cylinder lasts, and what a gram costs.",
+    "compare": "Two settings: what else differed, and whether the ratio is real.",
     "notebook": "Keep, correct, find and carry what was measured.",
     "open": "The notebook as pages in the browser.",
     "check": "Check documents without answering anything.",

@@ -117,6 +117,9 @@ class Run:
     """Where in the document it stands, for messages."""
     label: str | None = None
     setting: str | None = None
+    rig: str | None = None
+    room: str | None = None
+    by: str | None = None
     started: datetime | None = None
     on_time: Measured | None = None
     start: Literal["cold", "warm", "diverted"] | None = None

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TypeVar
 
 from ozonewright.errors import DataError, nearest
-from ozonewright.questions.agreement import energy, gas, iodometry, uncertainty
+from ozonewright.questions.agreement import comparison, energy, gas, iodometry, uncertainty
 from ozonewright.questions.agreement.reading import Binding, Found
 from ozonewright.questions.agreement.result import Agreement, Comparison
 from ozonewright.references.cases import Case, Check
@@ -19,6 +19,7 @@ BINDINGS: Mapping[str, Binding] = {
     **gas.BINDINGS,
     **energy.BINDINGS,
     **uncertainty.BINDINGS,
+    **comparison.BINDINGS,
 }
 """The function that does each subject; a test sees to it that none is missing or idle."""
 

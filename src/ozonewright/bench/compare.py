@@ -1,0 +1,98 @@
+"""Two settings beside each other."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from ozonewright.bench.load import Source, load_runs
+from ozonewright.bench.notebook import labelled
+from ozonewright.bench.output import outputs_of_runs
+from ozonewright.bench.setting import mean_of_runs
+from ozonewright.documents.typed import typed
+from ozonewright.errors import AppError, Inconsistent, InputError, MissingValue, NotFound, nearest
+from ozonewright.notebook import Notebook
+from ozonewright.questions.comparison import Arm, Comparison, Made, comparison
+from ozonewright.questions.output import Output
+from ozonewright.records.run import Run
+from ozonewright.uncertain import Estimate
+from ozonewright.units import Kind
+
+
+def compare_settings(
+    notebook: Notebook, first: str, second: str, difference: str | None = None
+) -> Comparison:
+    """Return the comparison of two settings of a notebook; `difference` is one to tell."""
+    if first == second:
+        raise Inconsistent(
+            "a setting is not compared with itself", got=first, fix="Name two settings."
+        )
+    wanted = _wanted(difference)
+    known = notebook.settings()
+    for name in (first, second):
+        if name not in known:
+            raise NotFound(
+                "no run of this setting stands in the notebook",
+                got=name,
+                fix=nearest(name, known) if known else "Give runs their setting first.",
+            )
+    return comparison(_arm(notebook, first), _arm(notebook, second), wanted)
+
+
+def compare_files(sources: Sequence[Source], difference: str | None = None) -> Comparison:
+    """Return the comparison of the two settings that the runs of these documents are of."""
+    wanted = _wanted(difference)
+    groups: dict[str, list[Run]] = {}
+    for run in load_runs(sources):
+        groups.setdefault(run.setting or run.label or run.place, []).append(run)
+    if len(groups) != 2:
+        raise InputError(
+            "a comparison needs runs of exactly two settings",
+            got=", ".join(groups) or "no run",
+            fix='Give the runs of two settings, and each run its `setting = "…"`.',
+        )
+    first, second = (_arm_of(name, runs) for name, runs in groups.items())
+    return comparison(first, second, wanted)
+
+
+def _wanted(difference: str | None) -> float | None:
+    if not difference:
+        return None
+    try:
+        return typed(difference, (Kind.SHARE,), above=0.0).value
+    except AppError as error:
+        raise error.at("difference") from error
+
+
+def _arm(notebook: Notebook, name: str) -> Arm:
+    entries = notebook.entries(kind="run", setting=name)
+    return _arm_of(name, load_runs([labelled(entry) for entry in entries]))
+
+
+def _arm_of(name: str, runs: Sequence[Run]) -> Arm:
+    found = outputs_of_runs(runs)
+    made = [
+        _made(run, output)
+        for run, output in zip(runs, found, strict=True)
+        if run.discharge_on and isinstance(output.rate, Estimate)
+    ]
+    if not made:
+        raise MissingValue(
+            "no run of this setting has an output",
+            got=name,
+            fix="Add a run with its on-time and titres.",
+        )
+    mean = mean_of_runs(name, found)
+    assert mean.rate is not None
+    return Arm(
+        name=name,
+        made=made,
+        level=mean.rate,
+        slope=mean.slope,
+        surplus_ruled_out=mean.surplus_ruled_out,
+    )
+
+
+def _made(run: Run, output: Output) -> Made:
+    assert isinstance(output.rate, Estimate)
+    flow = output.feed_flow if isinstance(output.feed_flow, Estimate) else None
+    return Made(run, output.rate, flow)

@@ -1,0 +1,72 @@
+"""Two settings beside each other: pooled scatter, ratio, chance to tell, ozone per oxygen."""
+
+from __future__ import annotations
+
+from math import exp
+
+import numpy as np
+import pytest
+from scipy import integrate, stats
+
+from ozonewright.physics.assay.arms import (
+    chance_to_tell,
+    per_oxygen,
+    pooled_scatter,
+    ratio_off,
+)
+
+
+def test_pooled_scatter_by_hand() -> None:
+    """(2 × 0.03² + 1 × 0.06²) / 3 = 0.0018; a lone run counts for nothing."""
+    found = pooled_scatter(scatters=[0.03, 0.06, 0.0], counts=[3, 2, 1])
+    assert found == pytest.approx(0.0018**0.5)
+
+
+def test_ratio_off_by_a_logarithm() -> None:
+    assert ratio_off(ratio=2.0, deviation=0.1) == pytest.approx(2.0 * exp(0.1))
+    both = ratio_off(ratio=np.array([1.0, 2.0]), deviation=np.array([0.0, -0.1]))
+    assert both == pytest.approx([1.0, 2.0 * exp(-0.1)])
+
+
+def test_ozone_per_oxygen_reaches_two_thirds_at_most() -> None:
+    """3 O2 make 2 O3."""
+    assert per_oxygen(ozone_rate=2.0, oxygen_flow=3.0) == pytest.approx(2 / 3)
+    assert per_oxygen(ozone_rate=np.array([1.0, 2.0]), oxygen_flow=4.0) == pytest.approx(
+        [0.25, 0.5]
+    )
+
+
+@pytest.mark.parametrize(
+    ("runs", "difference", "scatter", "printed"),
+    [(20, 1.0, 1.0, 0.8689528), (100, 1.0, 2.5, 0.8036466), (16.71477, 1.0, 1.0, 0.80)],
+)
+def test_chance_as_printed_by_another_program(
+    runs: float, difference: float, scatter: float, printed: float
+) -> None:
+    """Output of power.t.test of the language R, as several texts print it."""
+    found = chance_to_tell(
+        difference=difference, scatter=scatter, runs_per_arm=runs, confidence=0.95
+    )
+    assert found == pytest.approx(printed, abs=5e-7)
+
+
+@pytest.mark.parametrize("runs", [2, 3, 5, 12])
+def test_chance_against_an_integral(runs: int) -> None:
+    """P(T > t) as the mean over the scatter found, without the non-central t."""
+    dof, shift = 2 * runs - 2, 1.5 * (runs / 2) ** 0.5
+    critical = stats.t.ppf(0.975, dof)
+    found, _ = integrate.quad(
+        lambda s: stats.norm.sf(critical * s - shift) * stats.chi.pdf(s * dof**0.5, dof) * dof**0.5,
+        0.0,
+        np.inf,
+    )
+    assert chance_to_tell(
+        difference=1.5, scatter=1.0, runs_per_arm=float(runs), confidence=0.95
+    ) == pytest.approx(found, abs=1e-7)
+
+
+def test_chance_over_arrays_rises_with_the_difference() -> None:
+    differences = np.array([0.0, 0.5, 1.0, 4.0])
+    found = chance_to_tell(difference=differences, scatter=1.0, runs_per_arm=4.0, confidence=0.95)
+    assert found[0] == pytest.approx(0.025)
+    assert (np.diff(found) > 0.0).all()
