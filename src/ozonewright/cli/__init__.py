@@ -17,6 +17,7 @@ COMMANDS = {
     "recipe": "Set-up of the next titration.",
     "gas-use": "How long a cylinder lasts, and what a gram costs.",
     "compare": "Two settings: what else differed, and whether the ratio is real.",
+    "room": "What people breathe when ozone gets into a room.",
     "notebook": "Keep, correct, find and carry what was measured.",
     "open": "The notebook as pages in the browser.",
     "check": "Check documents without answering anything.",

@@ -10,6 +10,7 @@ from ozonewright.documents.entry import EntryDocument
 from ozonewright.documents.load import split_runs
 from ozonewright.documents.reaction import ReactionDocument
 from ozonewright.documents.rig import RigDocument
+from ozonewright.documents.room import RoomDocument
 from ozonewright.documents.run import RunDocument
 from ozonewright.documents.section import Section, validated
 from ozonewright.errors import AppError, Faults, Inconsistent, InputError, MissingValue, nearest
@@ -47,6 +48,7 @@ KINDS: dict[str, Kind] = {
         names=("rig", "room"),
     ),
     "rig": Kind(RigDocument, readings=("rig.label", "rig.remark")),
+    "room": Kind(RoomDocument),
     "entry": Kind(EntryDocument, readings=("entry.when", "entry.value", "entry.remark")),
 }
 """By the name of the table that every document of the kind has. A new kind is one line here."""

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TypeVar
 
 from ozonewright.errors import DataError, nearest
-from ozonewright.questions.agreement import comparison, energy, gas, iodometry, uncertainty
+from ozonewright.questions.agreement import comparison, energy, gas, hazards, iodometry, uncertainty
 from ozonewright.questions.agreement.reading import Binding, Found
 from ozonewright.questions.agreement.result import Agreement, Comparison
 from ozonewright.references.cases import Case, Check
@@ -18,6 +18,7 @@ BINDINGS: Mapping[str, Binding] = {
     **iodometry.BINDINGS,
     **gas.BINDINGS,
     **energy.BINDINGS,
+    **hazards.BINDINGS,
     **uncertainty.BINDINGS,
     **comparison.BINDINGS,
 }

@@ -30,6 +30,7 @@ NAV = (
     NavEntry("Runs", "/runs"),
     NavEntry("New run", "/new"),
     NavEntry("Recipe", "/recipe"),
+    NavEntry("Room", "/room"),
 )
 """The words in the head of every page; a question adds its own."""
 

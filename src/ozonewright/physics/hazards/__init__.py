@@ -1,0 +1,1 @@
+"""What may hurt: ozone, oxygen and vapour in a room, and what is behind the last bottle."""

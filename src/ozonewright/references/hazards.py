@@ -1,0 +1,29 @@
+"""Figures by which hazards are judged: what a room takes away, what counts as enriched."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from ozonewright.errors import NoDataInRange, nearest
+from ozonewright.references.tables import Datum, datum, rows
+
+
+@cache
+def _hazards() -> dict[str, Datum]:
+    return {row["name"]: datum(row) for row in rows("hazards")}
+
+
+def hazard(name: str) -> Datum:
+    """Return a figure by name, such as ``OXYGEN_ENRICHED``.
+
+    Raises
+    ------
+    NoDataInRange
+        No such figure; the nearest three are told.
+    """
+    try:
+        return _hazards()[name]
+    except KeyError:
+        raise NoDataInRange(
+            "no hazard figure has this name", got=name, fix=nearest(name, _hazards())
+        ) from None

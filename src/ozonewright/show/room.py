@@ -1,0 +1,146 @@
+"""The room's answer as text, and as the parts of a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from textwrap import wrap
+
+from ozonewright.questions.room import CaseRow, RoomAnswer
+from ozonewright.show.figures import Axis, Point, against
+from ozonewright.show.numbers import quantity, significant
+from ozonewright.show.words import sentence
+from ozonewright.units import Kind, number, size
+
+WIDTH = 80
+MINUTE, HOUR = size(Kind.TIME, "min"), size(Kind.TIME, "h")
+
+
+def ppm(fraction: float | None, figures: int = 2) -> str:
+    """Return a mole fraction in ppm."""
+    if fraction is None:
+        return "no end"
+    return quantity(fraction, Kind.MOLE_FRACTION, "ppm", figures=figures)
+
+
+def duration(seconds: float | None, never: str = "never") -> str:
+    """Return a time in the unit that a person would say."""
+    if seconds is None:
+        return never
+    if seconds < 1.5 * MINUTE:
+        return quantity(seconds, Kind.TIME, "s", figures=2)
+    unit = "min" if seconds < 3.0 * HOUR else "h"
+    return quantity(seconds, Kind.TIME, unit, figures=2)
+
+
+def answer_line(found: RoomAnswer) -> str:
+    """Return the one line that answers."""
+    if found.peak is not None and found.release is None:
+        head = f"{ppm(found.peak)} of ozone at once"
+    elif found.steady_fraction is None:
+        head = "Ozone rises without end: nothing takes it away"
+    else:
+        head = f"{ppm(found.steady_fraction.value)} of ozone in the end"
+    return f"{head}; {_limit_words(found)}"
+
+
+def _limit_words(found: RoomAnswer) -> str:
+    if found.limit is None:
+        return "no limit is stated, so it can't be called safe"
+    if found.minutes_to_limit is None:
+        return f"the limit of {ppm(found.limit)} is not passed"
+    if found.minutes_to_limit == 0.0:
+        return f"above the limit of {ppm(found.limit)} from the first moment"
+    return f"the limit of {ppm(found.limit)} is passed after {_to_limit(found)}"
+
+
+def _to_limit(found: RoomAnswer) -> str:
+    assert found.minutes_to_limit is not None
+    return duration(found.minutes_to_limit * MINUTE)
+
+
+def sureness_line(found: RoomAnswer) -> str:
+    """Return the interval, in words."""
+    if found.steady_fraction is None or found.release is None:
+        return ""
+    low, high = found.steady_fraction.interval
+    words = f"95 % of the rooms that these figures allow: {ppm(low)} to {ppm(high)}"
+    if found.earliest is not None:
+        words += f"; the soonest pass the limit after {duration(found.earliest)}"
+    return words + "."
+
+
+def facts(found: RoomAnswer) -> Iterator[tuple[str, str]]:
+    """Yield the further figures, each with its words."""
+    if found.steady is not None and found.release is not None:
+        yield (
+            "in the end",
+            quantity(found.steady.value, Kind.MASS_CONCENTRATION, "mg/m3", found.steady.u),
+        )
+    if found.steady_without_removal is not None and found.release is not None:
+        yield "counting no loss on surfaces", ppm(found.steady_without_removal)
+    if found.limit is not None:
+        never = "not with this loss"
+        late = found.re_entry_latest
+        latest = f", at the latest {duration(late)}" if late else ""
+        yield "below the limit again", f"{duration(found.re_entry, never)} after it ends{latest}"
+    if found.rooms_over is not None:
+        yield "chance that the limit is passed", f"{significant(100.0 * found.rooms_over, 2)} %"
+    if found.air_changes_needed is not None:
+        needed = quantity(found.air_changes_needed.value, Kind.RATE, "1/h", figures=2)
+        fan = quantity(found.fan_needed or 0.0, Kind.VOLUME_FLOW, "m3/h", figures=2)
+        yield "air changes needed", f"{needed}, {fan} of fresh air"
+
+
+def case_texts(row: CaseRow) -> tuple[str, str, str, str]:
+    """Return a way out as the cells of a table."""
+    rate = "" if row.release is None else quantity(row.release, Kind.MASS_RATE, "mg/h", figures=3)
+    end = "" if row.release is None else ppm(row.steady)
+    return row.case, rate, end, duration(row.to_limit)
+
+
+def room_text(found: RoomAnswer) -> str:
+    """Return the answer for a terminal."""
+    return "\n".join(_lines(found)) + "\n"
+
+
+def _lines(found: RoomAnswer) -> Iterator[str]:
+    yield from wrap(answer_line(found), WIDTH)
+    if sureness := sureness_line(found):
+        yield from wrap(sureness, WIDTH)
+    yield ""
+    for words, text in facts(found):
+        yield f"  {words:<32} {text}"
+    if len(found.cases) > 1:
+        yield from (
+            "",
+            f"  {'what gets out':<24} {'ozone':>10} {'in the end':>12} {'limit after':>12}",
+        )
+        for row in found.cases:
+            case, rate, end, time = case_texts(row)
+            yield f"  {case:<24} {rate:>10} {end:>12} {time:>12}"
+    for head, notes in (("Next", found.next), ("Working", found.working), ("Notes", found.notes)):
+        if notes:
+            yield from ("", head)
+        for note in notes:
+            yield from wrap(f"  {sentence(note)}", WIDTH, subsequent_indent="    ")
+    if found.unknowns:
+        names = ", ".join(name.partition(".")[2].replace("_", " ") for name in found.unknowns)
+        yield from ("", *wrap(f"Not stated: {names}.", WIDTH))
+    yield f"Sources: {', '.join(found.sources)} (docs/sources.md)."
+
+
+def course_figure(found: RoomAnswer) -> str:
+    """Return the rise of the ozone over the first half hour as a figure."""
+    rows = [row for row in found.course if (row.time or 0.0) <= 0.5 * HOUR]
+    points = [
+        Point(
+            number(row.time or 0.0, Kind.TIME, "min"),
+            number(row.ozone or 0.0, Kind.MOLE_FRACTION, "ppm"),
+        )
+        for row in rows
+    ]
+    most = max(point.y for point in points)
+    limit = number(found.limit, Kind.MOLE_FRACTION, "ppm") if found.limit else 0.0
+    y = Axis("ozone, ppm", 1.1 * max(most, limit))
+    line = (limit, 0.0) if found.limit else None
+    return against(points, Axis("minutes", 31.0), y, "Ozone over time", line)

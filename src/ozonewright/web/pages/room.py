@@ -1,0 +1,121 @@
+"""The room: what people breathe when some of the ozone gets out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from ozonewright.bench.room import WAYS, ask
+from ozonewright.errors import AppError
+from ozonewright.notebook import Notebook
+from ozonewright.references.exposure import exposure_limits
+from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
+from ozonewright.show.room import answer_line, case_texts, course_figure, facts, sureness_line
+from ozonewright.web.form import Field, Form, Group, filled, with_faults
+from ozonewright.web.pages.common import shell
+from ozonewright.web.view import Page, desk_of, html, respond
+
+LIMITS = tuple((name, name) for name in exposure_limits())
+GROUPS = (
+    Group(
+        "",
+        (
+            Field("room.volume", "Air of the room", "24 m3"),
+            Field("room.air_changes", "Air changes", "0.5 /h"),
+            Field("room.limit", "Your own limit", "0.1 ppm"),
+            Field(
+                "limit_of",
+                "or that of",
+                kind="choice",
+                choices=(("", "nobody: my own"), *LIMITS),
+            ),
+            Field("release", "Ozone that gets out", "100 mg/h"),
+            Field("output", "or what the tube makes", "0.6 g/h"),
+        ),
+        closed=False,
+    ),
+    Group(
+        "More about the room",
+        (
+            Field("room.removal", "Loss on surfaces", "2.8 /h ± 1.3 /h"),
+            Field("room.fan", "Fresh air by a fan", "120 m3/h"),
+            Field("room.decay", "Loss in the air itself", "0.1 /h"),
+            Field("room.temperature", "Temperature", "22 °C"),
+            Field("room.pressure", "Pressure", "101.3 kPa"),
+        ),
+    ),
+    Group(
+        "More about the ozone",
+        (
+            Field("slip", "Share that the liquid does not take", "5 %"),
+            Field("destroyed", "Share of the slip that the tail takes", "95 %"),
+            Field("leak", "Share that a joint leaks", "1 %"),
+            Field("purge", "Ozone driven out at once", "20 mg"),
+            Field("lasts", "How long it goes on", "10 min"),
+        ),
+    ),
+)
+FIELDS = tuple(one for group in GROUPS for one in group.fields)
+OF_ROOM = tuple(one for one in FIELDS if one.place.startswith("room."))
+
+
+@dataclass(frozen=True)
+class RoomPage(Page):
+    """The form, and the answer once it can be told."""
+
+    template = "room.html"
+    form: Form
+    answer: str = ""
+    sureness: str = ""
+    next: tuple[str, ...] = ()
+    facts: tuple[tuple[str, str], ...] = ()
+    cases: tuple[tuple[str, str, str, str], ...] = ()
+    working: tuple[str, ...] = ()
+    figure: Markup | None = None
+    remarks: tuple[Remark, ...] = ()
+    sources: tuple[SourceLine, ...] = ()
+
+
+def room(request: Request) -> Response:
+    """Show the form; with a room and a release in the address, the answer."""
+    sent = {one.place: request.query_params.get(one.place, "").strip() for one in FIELDS}
+    form, status = Form(GROUPS, sent), 200
+    page = RoomPage("Room", form)
+    if any(sent.values()):
+        try:
+            page = _answered(form, sent)
+        except AppError as error:
+            page, status = RoomPage("Room", with_faults(form, error)), 422
+    file = desk_of(request).file
+    if file is None:
+        return respond(html(shell(request, None), page), status)
+    with Notebook.open(file, read_only=True) as notebook:
+        return respond(html(shell(request, notebook), page), status)
+
+
+def _answered(form: Form, sent: dict[str, str]) -> RoomPage:
+    table = filled({"room": {}}, OF_ROOM, sent)
+    table = {"room": dict(table.get("room", {}))}
+    if sent["limit_of"] and not sent["room.limit"]:
+        table["room"]["limit"] = sent["limit_of"]
+    found = ask(table, {name: sent[name] or None for name in WAYS})
+    return RoomPage(
+        "Room",
+        form,
+        answer=answer_line(found),
+        sureness=sureness_line(found),
+        next=sentences(found.next),
+        facts=tuple(facts(found)),
+        cases=tuple(case_texts(row) for row in found.cases),
+        working=sentences(found.working),
+        figure=Markup(course_figure(found)),
+        remarks=remarks(found.notes),
+        sources=source_lines(found),
+    )
+
+
+ROUTES = (Route("/room", room),)

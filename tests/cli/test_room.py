@@ -1,0 +1,57 @@
+"""`ozonewright room` as a person types it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from cli.typed import run
+
+TEXT = """
+[room]
+label = "workshop"
+volume = "24 m3"
+air_changes = "0.5 /h"
+removal = "2.8 /h ± 1.3 /h"
+temperature = "22 °C"
+limit = "0.1 ppm"
+"""
+
+
+@pytest.fixture
+def room(tmp_path: Path) -> str:
+    path = tmp_path / "room.toml"
+    path.write_text(TEXT, encoding="utf-8")
+    return str(path)
+
+
+def test_the_answer_comes_first(room: str) -> None:
+    done = run("room", room, "--release", "100 mg/h")
+    assert done.returncode == 0
+    assert done.stdout.startswith("0.64 ppm of ozone in the end")
+
+
+def test_json_has_the_promised_keys(room: str) -> None:
+    found = json.loads(run("room", room, "--release", "100 mg/h", "--json").stdout)
+    wanted = (
+        "steady_ppm steady_mg_per_m3 minutes_to_limit air_changes_needed_per_h re_entry_min notes"
+    )
+    assert set(wanted.split()) <= found.keys()
+    never = json.loads(run("room", room, "--release", "1 mg/h", "--json").stdout)
+    assert never["minutes_to_limit"] is None
+
+
+def test_faults_are_told_and_exit_is_two(room: str, tmp_path: Path) -> None:
+    done = run("room", room)
+    assert done.returncode == 2
+    assert "nothing says how much ozone gets out" in done.stderr
+    assert run("room", str(tmp_path / "none.toml"), "--release", "1 mg/h").returncode == 2
+
+
+def test_a_notebook_keeps_a_room(room: str, tmp_path: Path) -> None:
+    book = str(tmp_path / "b.sqlite")
+    assert run("notebook", "new", book).returncode == 0
+    assert run("add", room, "--notebook", book).returncode == 0
+    assert "workshop" in run("list", "--notebook", book).stdout

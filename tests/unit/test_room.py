@@ -1,0 +1,236 @@
+"""The room question against hand sums; what is missing never looks safe."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from ozonewright.bench.room import ask, load_room
+from ozonewright.errors import Faults, Inconsistent
+from ozonewright.results import plain
+from ozonewright.show.room import room_text
+from ozonewright.show.words import sentence
+
+ROOM = {
+    "label": "workshop",
+    "volume": "24 m3",
+    "air_changes": "0.5 /h",
+    "removal": "2.8 /h ± 1.3 /h",
+    "temperature": "22 °C",
+    "limit": "0.1 ppm",
+}
+
+
+def keys(changes: dict[str, str] | None = None, **texts: str) -> dict[str, Any]:
+    room = {name: text for name, text in (ROOM | (changes or {})).items() if text}
+    return plain(ask({"room": room}, texts or {"release": "100 mg/h"}), sentence)
+
+
+def codes(found: dict[str, Any]) -> set[str]:
+    return {note["code"] for note in found["notes"] + found["next"]}
+
+
+def test_the_design_s_room_by_hand() -> None:
+    """100 ÷ (24 × 3.3) = 1.2626 mg/m³; 1 ppm at 22 °C is 1.9818 mg/m³, so 0.637 ppm.
+
+    0.1 ppm: −ln(1 − 0.19818/1.2626)/3.3 h = 3.104 min; back below it ln(6.371)/3.3 h = 33.67 min;
+    air changes: 100/(24 × 0.19818) − 2.8 = 18.22 /h (hand calculation).
+    """
+    found = keys()
+    assert found["steady_mg_per_m3"] == pytest.approx(1.2626, abs=1e-4)
+    assert found["steady_ppm"] == pytest.approx(0.637, abs=5e-4)
+    assert found["minutes_to_limit"] == pytest.approx(3.104, abs=2e-3)
+    assert found["re_entry_min"] == pytest.approx(33.67, abs=0.01)
+    assert found["air_changes_needed_per_h"] == pytest.approx(18.22, abs=0.01)
+    assert found["fan_needed_m3_per_h"] == pytest.approx(24 * 18.22, abs=0.3)
+    assert found["steady_without_removal_ppm"] == pytest.approx(0.637 * 3.3 / 0.5, abs=0.005)
+
+
+def test_a_small_release_never_passes_the_limit() -> None:
+    found = keys(release="1 mg/h")
+    assert found["minutes_to_limit"] is None
+    assert found["re_entry_min"] == 0.0
+    assert found["air_changes_needed_per_h"] == 0.0
+    assert found["rooms_over_percent"] == 0.0
+
+
+def test_uncertain_removal_widens_the_answer() -> None:
+    """One room in forty of a log-normal 2.8 ± 1.3 takes away less than 1.07 /h: 2.68 mg/m³."""
+    found = keys()
+    low, high = found["interval_steady_mg_per_m3"]
+    assert high == pytest.approx(100.0 / 24.0 / (0.5 + 1.07), rel=0.03)
+    assert low < found["steady_mg_per_m3"] < high
+
+
+def test_a_borderline_release_tells_the_chance() -> None:
+    found = keys(release="12 mg/h")
+    assert found["minutes_to_limit"] is None
+    assert 5.0 < found["rooms_over_percent"] < 60.0
+    assert "room-next-detector" in codes(found)
+
+
+def test_nothing_stated_of_the_air_counts_as_none() -> None:
+    found = keys({"air_changes": ""})
+    assert found["loss_per_h"] == pytest.approx(2.8)
+    assert "room.air_changes" in found["unknowns"]
+    assert "room-air-changes-unknown" in codes(found)
+    assert found["steady_without_removal_ppm"] is None
+
+
+def test_zero_stated_is_never_better_than_nothing_stated() -> None:
+    stated, unknown = keys({"air_changes": "0 /h"}), keys({"air_changes": ""})
+    assert stated["steady_ppm"] >= unknown["steady_ppm"]
+    assert stated["interval_steady_ppm"][1] >= unknown["interval_steady_ppm"][1]
+
+
+def test_published_removal_is_named() -> None:
+    found = keys({"removal": ""})
+    assert found["steady_mg_per_m3"] == pytest.approx(1.2626, abs=1e-4)
+    assert "room-removal-published" in codes(found)
+
+
+def test_without_any_loss_there_is_no_end() -> None:
+    found = keys({"air_changes": "0 /h", "removal": "0 /h"})
+    assert found["steady_ppm"] is None
+    assert found["re_entry_min"] is None
+    # 24 m³ × 0.19818 mg/m³ ÷ 100 mg/h = 2.854 min (hand calculation)
+    assert found["minutes_to_limit"] == pytest.approx(2.854, abs=2e-3)
+    assert "room-grave" in codes(found)
+    assert found["rooms_over_percent"] == 100.0
+
+
+def test_without_a_limit_nothing_is_called_safe() -> None:
+    found = keys({"limit": ""}, release="0.001 mg/h")
+    assert found["minutes_to_limit"] is None
+    assert found["re_entry_min"] is None
+    assert "room.limit" in found["unknowns"]
+    assert {"room-limit-unknown", "room-next-limit"} <= codes(found)
+
+
+def test_a_jurisdiction_brings_its_limit_and_mean() -> None:
+    found = keys({"limit": "united kingdom"})
+    assert found["limit_ppm"] == pytest.approx(0.2)
+    assert found["limit_name"] == "United Kingdom"
+    # mean over 15 min of the rise to 0.637 ppm at 3.3 /h: 1 − (1 − e^−0.825)/0.825 = 0.3191
+    assert found["mean_ppm"] == pytest.approx(0.637 * 0.3191, abs=1e-3)
+    assert {"room-limit-table", "room-mean"} <= codes(found)
+    assert "hse_2020" in found["sources"]
+
+
+def test_a_limit_by_mass_is_the_same_limit() -> None:
+    assert keys({"limit": "0.19818 mg/m3"})["minutes_to_limit"] == pytest.approx(3.104, abs=2e-3)
+
+
+def test_a_typed_limit_is_shown_as_the_person_s_own() -> None:
+    assert "room-limit-own" in codes(keys())
+
+
+def test_ways_out_by_hand() -> None:
+    """620 mg/h: 620 ÷ (24 × 3.3) = 7.828 mg/m³, 3.95 ppm, 0.1 ppm after 28 s; 5 % of it 0.198."""
+    found = keys(output="0.62 g/h", slip="5 %", destroyed="95 %", leak="1 %", purge="20 mg")
+    rows = {row["case"]: row for row in found["cases"]}
+    assert found["case"] == "hose off"
+    assert rows["hose off"]["steady_ppm"] == pytest.approx(3.95, abs=0.005)
+    assert rows["hose off"]["to_limit_min"] == pytest.approx(28.0 / 60.0, abs=0.01)
+    assert rows["nothing after the flask"]["steady_ppm"] == pytest.approx(0.1975, abs=5e-4)
+    assert rows["slip past the tail"]["release_mg_per_h"] == pytest.approx(1.55)
+    assert rows["leak"]["to_limit_min"] is None
+    assert rows["purge"]["to_limit_min"] == 0.0
+
+
+def test_a_purge_alone() -> None:
+    """20 mg in 24 m³: 0.833 mg/m³, 0.4205 ppm; back to 0.1 after ln(4.205)/3.3 h = 26.1 min."""
+    found = keys(purge="20 mg")
+    assert found["peak_ppm"] == pytest.approx(0.4205, abs=5e-4)
+    assert found["re_entry_min"] == pytest.approx(26.1, abs=0.1)
+    assert found["minutes_to_limit"] == 0.0
+
+
+def test_how_long_it_goes_on_shortens_the_way_back() -> None:
+    assert keys(release="100 mg/h", lasts="10 min")["re_entry_min"] < 33.0
+
+
+def test_a_rate_in_moles_is_the_same_release() -> None:
+    assert keys(release="2.083463 mmol/h")["steady_mg_per_m3"] == pytest.approx(1.2626, abs=1e-4)
+
+
+def test_a_fan_is_fresh_air() -> None:
+    """24 m³/h through 24 m³ is one more air change: 4.3 /h."""
+    assert keys({"fan": "24 m3/h"})["loss_per_h"] == pytest.approx(4.3)
+
+
+@pytest.mark.parametrize(
+    ("changes", "where", "says"),
+    [
+        ({"volume": "0 m3"}, "room.volume", "above 0"),
+        ({"volume": ""}, "room.volume", "missing"),
+        ({"temperature": "-300 °C"}, "room.temperature", "above -273.15 °C"),
+        ({"limit": "Untied Kingdom"}, "room.limit", "United Kingdom"),
+        ({"limit": "ACGIH"}, "room.limit", "ACGIH, heavy work"),
+        ({"limit": "-0.1 ppm"}, "room.limit", "above 0"),
+        ({"removal": "-1 /h"}, "room.removal", "can't be below"),
+        ({"colour": "blue"}, "room.colour", "not known"),
+    ],
+)
+def test_bad_rooms_are_refused_with_the_mend(
+    changes: dict[str, str], where: str, says: str
+) -> None:
+    with pytest.raises(Faults) as caught:
+        keys(changes)
+    (fault,) = caught.value
+    assert fault.where == where
+    assert says in str(fault)
+
+
+def test_a_limit_that_is_no_text() -> None:
+    with pytest.raises(Faults, match="a limit is text"):
+        ask({"room": ROOM | {"limit": 3}}, {"release": "1 mg/h"})
+
+
+def test_every_fault_is_told_at_once() -> None:
+    with pytest.raises(Faults) as caught:
+        ask({"room": {"volume": "24"}}, {"slip": "5 %", "destroyed": "120 %", "leak": "1 %"})
+    assert {fault.where for fault in caught.value} == {
+        "room.volume", "slip", "destroyed", "leak", "release",
+    }  # fmt: skip
+
+
+def test_a_share_of_the_slip_needs_the_slip() -> None:
+    with pytest.raises(Faults, match="a share of what"):
+        keys(output="1 g/h", destroyed="90 %")
+
+
+def test_another_document_is_no_room() -> None:
+    with pytest.raises(Inconsistent, match="one room is wanted"):
+        load_room({"entry": {"what": "gas on"}})
+    with pytest.raises(Faults, match="one room is wanted"):
+        ask({"entry": {"what": "gas on"}}, {"release": "1 mg/h"})
+
+
+def test_text_says_it_all() -> None:
+    found = ask({"room": ROOM}, {"output": "0.62 g/h", "slip": "5 %", "purge": "20 mg"})
+    text = " ".join(room_text(found).split())
+    for words in ("4.0 ppm of ozone in the end", "passed after 28 s", "nothing after the flask"):
+        assert words in text
+
+
+@pytest.mark.parametrize(
+    ("changes", "texts", "words"),
+    [
+        ({"limit": ""}, {"release": "1 mg/h"}, "can't be called safe"),
+        ({}, {"release": "1 mg/h"}, "is not passed"),
+        ({}, {"purge": "20 mg"}, "from the first moment"),
+        ({"air_changes": "0 /h", "removal": "0 /h"}, {"release": "1 mg/h"}, "rises without end"),
+        (
+            {"temperature": "", "air_changes": "", "removal": ""},
+            {"release": "1 mg/h"},
+            "Not stated",
+        ),
+        ({"limit": "United Kingdom"}, {"release": "100 mg/h"}, "0.2"),
+        ({}, {"release": "12 mg/h"}, "put a detector"),
+    ],
+)
+def test_text_of_other_rooms(changes: dict[str, str], texts: dict[str, str], words: str) -> None:
+    room = {name: text for name, text in (ROOM | changes).items() if text}
+    assert words in " ".join(room_text(ask({"room": room}, texts)).split())

@@ -1,0 +1,52 @@
+"""The room page: the answer, the ways out, faults at their fields."""
+
+from __future__ import annotations
+
+from web.in_process import Pages
+
+BASIC = {
+    "room.volume": "24 m3",
+    "room.air_changes": "0.5 /h",
+    "room.removal": "2.8 /h ± 1.3 /h",
+    "room.temperature": "22 °C",
+    "room.limit": "0.1 ppm",
+    "release": "100 mg/h",
+}
+
+
+def test_the_form_stands_alone_and_in_a_notebook(pages: Pages, bare: Pages) -> None:
+    for client in (pages, bare):
+        assert "What would you breathe?" in client.get("/room").text
+
+
+def test_a_room_is_answered(pages: Pages) -> None:
+    text = pages.get("/room", params=BASIC).text.replace("\u00a0", " ")
+    for words in ("0.64 ppm of ozone in the end", "tail bottle", "<svg"):
+        assert words in text
+
+
+def test_ways_out_and_a_jurisdiction(pages: Pages) -> None:
+    asked = BASIC | {"room.limit": "", "limit_of": "United Kingdom", "release": ""}
+    asked |= {"output": "0.62 g/h", "slip": "5 %"}
+    text = pages.get("/room", params=asked).text
+    for words in ("Ways out", "nothing after the flask", "United Kingdom: 0.20 ppm"):
+        assert words in text
+
+
+def test_every_fault_is_at_its_field(pages: Pages) -> None:
+    reply = pages.get("/room", params={"room.volume": "0 m3", "release": "much"})
+    assert reply.status_code == 422
+    for place in ("room-volume", "release"):
+        assert f'id="{place}-mend"' in reply.text
+    assert 'value="much"' in reply.text
+
+
+def test_an_empty_volume_is_asked_for(pages: Pages) -> None:
+    reply = pages.get("/room", params={"release": "1 mg/h"})
+    assert reply.status_code == 422
+    assert 'id="room-volume-mend"' in reply.text
+
+
+def test_hostile_text_stays_text(pages: Pages) -> None:
+    reply = pages.get("/room", params=BASIC | {"room.removal": "<b>1</b>"})
+    assert "<b>1</b>" not in reply.text
