@@ -2,11 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import datetime
 from typing import Annotated, Any
 
-from ozonewright.documents.section import Reader, Section
-from ozonewright.errors import MissingValue, UnitError
+from ozonewright.documents.section import Given, Reader, Section
+from ozonewright.documents.typed import Rest, Typed, typed
+from ozonewright.errors import AppError, MissingValue, UnitError
+from ozonewright.units import Kind
+
+VALUES: dict[str, tuple[Kind, ...]] = {
+    "planned on-time": (Kind.TIME,),
+    "output": (Kind.MASS_RATE, Kind.AMOUNT_RATE),
+    "uptake": (Kind.SHARE,),
+    "wanted": (Kind.AMOUNT,),
+    "titre": (Kind.VOLUME,),
+}
+"""Words of `what` whose value is a quantity, and of which kinds."""
 
 
 def _what(value: Any) -> str:
@@ -27,6 +39,27 @@ def _value(value: Any) -> str:
     return value
 
 
+def kinds_of(what: str) -> tuple[Kind, ...]:
+    """Return the kinds of quantity that stand beside a word; none where any text will do."""
+    return VALUES.get("titre" if what.startswith("titre of ") else what, ())
+
+
+def quantity_of(what: str, value: str) -> Typed:
+    """Return the quantity typed as the value of an entry whose word asks for one."""
+    kinds = kinds_of(what)
+    if kinds == (Kind.VOLUME,):
+        return typed(value, kinds, least=0.0)
+    return typed(value, kinds, above=0.0, most=1.0 if kinds == (Kind.SHARE,) else None)
+
+
+class ClockSection(Section):
+    """The clocks at the event: what a wall clock that is set meanwhile can't spoil."""
+
+    monotonic: Rest
+    boot: str
+    """Names the running system: monotonic times of two boots can't be compared."""
+
+
 class EntrySection(Section):
     label: str | None = None
     by: str | None = None
@@ -35,6 +68,23 @@ class EntrySection(Section):
     of: str | None = None
     what: Annotated[str, Reader(_what)]
     value: Annotated[str | None, Reader(_value)] = None
+    sent_after: Rest | None = None
+    """How much later it was sent, where the page had no answer at the time."""
+    clock: ClockSection | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        what, value = given["what"], given["value"]
+        if not what or not kinds_of(what):
+            return
+        if value is None:
+            fix = f'Write value = "…" with its unit beside what = "{what}".'
+            yield MissingValue("this word needs a value", where="value", fix=fix)
+            return
+        try:
+            quantity_of(what, value)
+        except AppError as error:
+            yield error.at("value")
 
 
 class EntryDocument(Section):

@@ -25,6 +25,8 @@ class Kind:
     """Places that "as last time, but" leaves empty: they have to be read anew."""
     names: tuple[str, ...] = ()
     """Fields that name another entry, whose kind is the field; the notebook pins its revision."""
+    group: str = "setting"
+    """The field by which entries of the kind are asked for together."""
 
 
 KINDS: dict[str, Kind] = {
@@ -49,7 +51,17 @@ KINDS: dict[str, Kind] = {
     ),
     "rig": Kind(RigDocument, readings=("rig.label", "rig.remark")),
     "room": Kind(RoomDocument),
-    "entry": Kind(EntryDocument, readings=("entry.when", "entry.value", "entry.remark")),
+    "entry": Kind(
+        EntryDocument,
+        readings=(
+            "entry.when",
+            "entry.value",
+            "entry.remark",
+            "entry.clock",
+            "entry.sent_after",
+        ),
+        group="of",
+    ),
 }
 """By the name of the table that every document of the kind has. A new kind is one line here."""
 

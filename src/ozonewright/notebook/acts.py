@@ -14,15 +14,50 @@ from ozonewright.documents.kinds import KINDS
 from ozonewright.errors import Inconsistent, InputError
 from ozonewright.notebook.entry import Deed
 from ozonewright.notebook.store import Store
-from ozonewright.notebook.tables import digest, offsets, stored, whole_minutes
+from ozonewright.notebook.tables import digest, offsets, returned, stored, whole_minutes
 
 ALPHABET = "0123456789abcdefghjkmnpqrstvwxyz"
 """Without i, l, o and u, which the eye takes for others."""
+ID_LETTERS = 12
 
 
 def new_id() -> str:
     """Return an id that no other notebook will give: 60 random bits."""
-    return "".join(secrets.choice(ALPHABET) for _ in range(12))
+    return "".join(secrets.choice(ALPHABET) for _ in range(ID_LETTERS))
+
+
+def sent_before(store: Store, id: str, kind: str, data: Mapping[str, Any]) -> sqlite3.Row | None:
+    """Return the current revision of an entry that was sent under this id before, or None.
+
+    Only its times may differ: what is sent again is sent later.
+    """
+    if len(id) != ID_LETTERS or set(id) - set(ALPHABET):
+        raise InputError(
+            "this is no id of an entry",
+            where="id",
+            got=id[:40],
+            fix=f"It has {ID_LETTERS} letters of {ALPHABET}.",
+        )
+    rows = store.rows("SELECT * FROM head WHERE id = ?", id)
+    if not rows:
+        return None
+    first = store.rows(
+        "SELECT r.body FROM revision r JOIN entry e ON e.number = r.entry "
+        "WHERE e.id = ? ORDER BY r.revision LIMIT 1",
+        id,
+    )[0]
+    if rows[0]["kind"] != kind or _meaning(kind, returned(first["body"])) != _meaning(kind, data):
+        raise Inconsistent(
+            "another entry has this id",
+            where="id",
+            got=id,
+            fix="Load the page anew and press again.",
+        )
+    return rows[0]
+
+
+def _meaning(kind: str, data: Mapping[str, Any]) -> dict[str, Any]:
+    return {name: main_text(kind, data, name) for name in ("what", "of", "value")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +96,11 @@ class Draft:
             dict(self.offsets or {}),
             dict(self.pins or {}),
         )
+
+    @property
+    def group(self) -> str | None:
+        """What the entry belongs to: a run its setting, an event its run."""
+        return self.field(KINDS[self.kind].group if self.kind in KINDS else "setting")
 
     def field(self, name: str) -> str | None:
         """Return a text of the document's own table."""
@@ -124,7 +164,7 @@ def append(store: Store, one: Draft, *, aside: bool = False, imported: bool = Fa
         one.at,
         one.field("by"),
         one.label,
-        one.field("setting"),
+        one.group,
         one.reason,
         one.source,
         one.withdrawn,

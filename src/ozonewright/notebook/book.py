@@ -103,14 +103,26 @@ class Notebook:
         *,
         when: datetime | None = None,
         source: str = "typed",
+        id: str | None = None,
     ) -> Entry:
-        """Add an entry; `data` is the whole document: ``{"run": {...}, "gas": {...}}``."""
+        """Add an entry; `data` is the whole document: ``{"run": {...}, "gas": {...}}``.
+
+        What may be sent twice brings the `id` of its entry with it: the second time the entry that
+        is there is returned as it stands, and nothing is written.
+        """
         check(kind, data)
         store = self._store
         with store.atomic():
+            if id is not None and (known := acts.sent_before(store, id, kind, data)):
+                return reading.entry_of(store, known)
             place = store.rows("SELECT coalesce(max(number), 0) + 1 FROM entry")[0][0]
             first = acts.draft(
-                kind, data, id=acts.new_id(), when=when, source=source, label=f"{kind} {place}"
+                kind,
+                data,
+                id=id or acts.new_id(),
+                when=when,
+                source=source,
+                label=f"{kind} {place}",
             )
             number = acts.append(store, acts.pinned(store, first))
             return reading.numbered(store, number)
@@ -242,8 +254,15 @@ class Notebook:
         last: int | None = None,
         withdrawn: bool = False,
     ) -> list[Entry]:
-        """Return current revisions in the order of entry; `withdrawn` brings those too."""
+        """Return current revisions in the order of entry; `withdrawn` brings those too.
+
+        `setting` is that of a run; of a bench event it is the run or reaction that it is `of`.
+        """
         return reading.entries(self._store, kind, setting, last, withdrawn)
+
+    def labelled(self, label: str) -> list[Entry]:
+        """Return the current entries of this very label, none where there is none."""
+        return reading.labelled(self._store, label)
 
     def search(self, text: str) -> list[Entry]:
         """Return current entries that hold every word of `text`, the latest first."""

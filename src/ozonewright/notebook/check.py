@@ -56,8 +56,8 @@ def _revisions(store: Store) -> Iterator[str]:
             yield f"{place} does not follow the revision before"
         if row["parent"] is not None and row["parent"] not in known:
             yield f"{place} rests on a revision that is missing"
-        for field, column in (("by", "by"), ("setting", "setting")):
-            if one.field(field) != row[column]:
+        for field, text in (("by", one.field("by")), ("setting", one.group)):
+            if text != row[field]:
                 yield f"{place} is listed under another {field} than its text has"
         known.add(row["digest"])
         last[row["id"]] = row["revision"]

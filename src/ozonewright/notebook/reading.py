@@ -129,6 +129,12 @@ def entries(
     return [entry_of(store, row) for row in reversed(rows)]
 
 
+def labelled(store: Store, label: str) -> list[Entry]:
+    """Return the current revisions of this label."""
+    rows = store.rows("SELECT * FROM head WHERE label = ? AND withdrawn = 0 ORDER BY entry", label)
+    return [entry_of(store, row) for row in rows]
+
+
 def last_written(store: Store) -> Entry | None:
     """Return the current revision of the entry that was touched last."""
     rows = store.rows(

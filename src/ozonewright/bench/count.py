@@ -1,0 +1,149 @@
+"""The count of a run or a reaction: events of the notebook, its output, its plan."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+
+from ozonewright.bench.log import events_of, last_event, logged
+from ozonewright.bench.output import outputs
+from ozonewright.bench.setting import setting_output
+from ozonewright.documents.convert_entry import logged_quantity
+from ozonewright.documents.entry import EntryDocument
+from ozonewright.documents.section import validated
+from ozonewright.documents.typed import Typed
+from ozonewright.errors import Inconsistent, MissingValue
+from ozonewright.notebook import Entry, Notebook
+from ozonewright.physics.assay.plan import amount_of_ozone
+from ozonewright.questions.count import Count, Mark, Subject, count
+from ozonewright.questions.output import Output
+from ozonewright.records.event import Moment
+from ozonewright.uncertain import Estimate, Measured
+from ozonewright.units import Kind
+
+Answered = Callable[[Notebook, Sequence[Entry]], Sequence[Output]]
+"""From runs of the notebook to their outputs; pages keep what was worked out once."""
+
+
+def answered_anew(notebook: Notebook, entries: Sequence[Entry]) -> Sequence[Output]:
+    """Work the outputs out."""
+    return outputs([_labelled(entry) for entry in entries])
+
+
+def _labelled(entry: Entry) -> dict[str, object]:
+    return entry.data | {"run": {"label": entry.label} | dict(entry.data["run"])}
+
+
+def count_so_far(
+    notebook: Notebook, of: str, now: Moment, answered: Answered = answered_anew
+) -> Count:
+    """Return the count of a run or reaction at the present."""
+    entries = logged(notebook, of)
+    return count(events_of(entries), now, subject_of(notebook, of, entries, answered))
+
+
+def current(notebook: Notebook) -> str | None:
+    """Return the run or reaction of the last event, or None while there is none."""
+    entry = last_event(notebook)
+    return None if entry is None else str(entry.data["entry"].get("of") or "") or None
+
+
+def subject_of(
+    notebook: Notebook, of: str, entries: Sequence[Entry], answered: Answered
+) -> Subject:
+    """Return what is known of a run or reaction: what was logged beside it, then its document."""
+    document = _document(notebook, of)
+    facts = _facts(entries)
+    kind = document.kind if document else "reaction" if facts.keys() & {"uptake", "wanted"} else ""
+    subject = Subject(of=of, kind=kind or "run")
+    if document is not None and document.kind == "run":
+        subject = _of_run(notebook, subject, document, answered)
+    if subject.output is None and (name := _setting(entries)):
+        subject = replace(subject, output=_of_setting(notebook, name, answered))
+    return _with_facts(subject, facts)
+
+
+def _document(notebook: Notebook, of: str) -> Entry | None:
+    found = [one for one in notebook.labelled(of) if one.kind in ("run", "reaction")]
+    if len(found) > 1:
+        raise Inconsistent(
+            "more than one run or reaction has this label",
+            where="of",
+            got=of,
+            fix="Give one of them another label.",
+        )
+    return found[0] if found else None
+
+
+def _facts(entries: Sequence[Entry]) -> dict[str, Typed]:
+    """Return the quantities logged beside the events; of each the last counts."""
+    found: dict[str, Typed] = {}
+    for entry in entries:
+        value = logged_quantity(validated(EntryDocument, entry.data))
+        if value is not None:
+            found[entry.data["entry"]["what"]] = value
+    return found
+
+
+def _setting(entries: Sequence[Entry]) -> str | None:
+    tables = [entry.data["entry"] for entry in entries]
+    return next((one.get("value") for one in reversed(tables) if one["what"] == "setting"), None)
+
+
+def _of_run(notebook: Notebook, subject: Subject, run: Entry, answered: Answered) -> Subject:
+    """Take output and minutes from the run's own document where it stands in the notebook."""
+    (found,) = answered(notebook, [run])
+    output = None
+    if found.discharge == "on" and isinstance(found.rate_amount, Estimate):
+        output = _input(found.rate_amount, f"output of {subject.of}", 1.0)
+    elif setting := (run.data.get("run") or {}).get("setting"):
+        output = _of_setting(notebook, str(setting), answered)
+    planned = found.on_time.value if isinstance(found.on_time, Estimate) else None
+    return replace(_planned(subject, planned), output=output)
+
+
+def _of_setting(notebook: Notebook, name: str, answered: Answered) -> Measured | None:
+    """Return the mean output of a setting, or None while no run of it has one."""
+    runs = notebook.entries(kind="run", setting=name)
+    if not runs:
+        return None
+    try:
+        rate = setting_output(notebook, name, answered(notebook, runs)).rate
+    except MissingValue:
+        return None
+    per_mass = float(amount_of_ozone(mass=1.0))
+    return None if rate is None else _input(rate, f"output of {name}", per_mass)
+
+
+def _input(rate: Estimate, name: str, scale: float) -> Measured:
+    """Return an answer as an input of the next question; its interval is never narrowed."""
+    half = max(rate.interval[1] - rate.value, rate.value - rate.interval[0])
+    u = max(rate.u, half / rate.k) if rate.k else rate.u
+    return Measured(
+        scale * rate.value, scale * u, name, Kind.AMOUNT_RATE, dof=rate.dof, basis="answer"
+    )
+
+
+def _with_facts(subject: Subject, facts: Mapping[str, Typed]) -> Subject:
+    if "output" in facts:
+        subject = replace(subject, output=_typed_output(facts["output"]))
+    if "uptake" in facts:
+        subject = replace(subject, uptake=facts["uptake"].measured("uptake"))
+    if "wanted" in facts:
+        subject = replace(subject, wanted=facts["wanted"].measured("ozone wanted"))
+    if "planned on-time" in facts:
+        subject = _planned(subject, facts["planned on-time"].value)
+    return subject
+
+
+def _planned(subject: Subject, seconds: float | None) -> Subject:
+    if seconds is None:
+        return subject
+    return replace(subject, planned=seconds, marks=(Mark("stop as planned", seconds),))
+
+
+def _typed_output(output: Typed) -> Measured:
+    value, u = output.value, output.u
+    if output.kind is Kind.MASS_RATE:
+        value, u = (float(amount_of_ozone(mass=each)) for each in (value, u))
+    return Measured(value, u, "output", Kind.AMOUNT_RATE, output.shape, basis=output.basis)
