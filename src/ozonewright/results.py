@@ -39,11 +39,13 @@ class Quantity:
     stem: str
     exact: bool = False
     """A number that carries no uncertainty of its own, such as a share of a budget."""
+    worded: str = ""
+    """The unit as the key words it, where that says more than the unit: ``per_clock_hour``."""
 
     @property
     def key(self) -> str:
         """The JSON key, which ends in the unit."""
-        return "_".join(part for part in (self.stem, slug(self.unit)) if part)
+        return "_".join(part for part in (self.stem, self.worded or slug(self.unit)) if part)
 
     def plain(self, value: float | None) -> float | None:
         """Return an SI value as a number of the declared unit."""
@@ -68,9 +70,12 @@ class Listing:
     words: str
 
 
-def quantity(kind: Kind, unit: str, words: str, *, stem: str, exact: bool = False) -> Any:
+def quantity(
+    kind: Kind, unit: str, words: str, *, stem: str, exact: bool = False, worded: str = ""
+) -> Any:
     """Declare a number: an `Estimate`, a bare SI float, or None when it can't be known."""
-    return field(default=None, metadata={"declared": Quantity(kind, unit, words, stem, exact)})
+    declaration = Quantity(kind, unit, words, stem, exact, worded)
+    return field(default=None, metadata={"declared": declaration})
 
 
 def fact(words: str, default: Any = None) -> Any:

@@ -74,7 +74,7 @@ def _quantity_faults(declaration: Quantity) -> Iterator[str]:
         number(1.0, declaration.kind, declaration.unit)
     except KeyError:
         yield f"is shown in {declaration.unit!r}, which is no unit of {declaration.kind.value}"
-    ending = slug(declaration.unit)
+    ending = declaration.worded or slug(declaration.unit)
     if not declaration.key.endswith(ending):
         yield f"has the key {declaration.key}, which does not end in {ending}"
     if ending and f"_{declaration.stem}".endswith(f"_{ending}"):

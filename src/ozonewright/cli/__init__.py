@@ -18,6 +18,7 @@ COMMANDS = {
     "gas-use": "How long a cylinder lasts, and what a gram costs.",
     "compare": "Two settings: what else differed, and whether the ratio is real.",
     "room": "What people breathe when ozone gets into a room.",
+    "duty": "Warmth and delivery of a generator on a timer.",
     "notebook": "Keep, correct, find and carry what was measured.",
     "log": "Bench events, and the count of what they delivered.",
     "open": "The notebook as pages in the browser.",

@@ -132,3 +132,24 @@ def _point(point: Point, x: Axis, y: Axis, placed: list[tuple[float, float]]) ->
             "start" if right else "end",
             "faint",
         )
+
+
+def course(
+    points: Sequence[tuple[float, float]],
+    x: Axis,
+    y: Axis,
+    title: str,
+    level: tuple[float, str] | None = None,
+) -> str:
+    """Return a figure of one curve, and a level (value, words) that it should not pass."""
+    parts = [*_frame(x, y)]
+    path = "L".join(f"{_across(x, a):.1f} {_up(y, b):.1f}" for a, b in points)
+    parts.append(f'<path class="line" d="M{path}"/>')
+    if level is not None:
+        at = _up(y, level[0])
+        parts.append(f'<path class="level" d="M{LEFT:.1f} {at:.1f}H{WIDTH - RIGHT:g}"/>')
+        parts.append(_text(WIDTH - RIGHT - 4.0, at - 6.0, level[1], "end"))
+    return (
+        f'<svg class="plot" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img" '
+        f'aria-label="{escape(title)}">{"".join(parts)}</svg>'
+    )

@@ -58,6 +58,7 @@ class Shell:
     """What every page stands in."""
 
     nav: tuple[NavEntry, ...]
+    questions: tuple[NavEntry, ...]
     here: str
     token: str
     block: Block

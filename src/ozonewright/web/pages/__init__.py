@@ -1,5 +1,27 @@
 """One file for each page, with its ROUTES; a new question adds its module to PAGES."""
 
-from ozonewright.web.pages import entry, files, first, home, new, recipe, room, runs, setting
+from ozonewright.web.pages import (
+    duty,
+    entry,
+    files,
+    first,
+    home,
+    new,
+    recipe,
+    room,
+    runs,
+    setting,
+)
 
-PAGES = (home, first, runs, new, recipe, room, setting, entry, files)
+PAGES = (
+    home,
+    first,
+    runs,
+    new,
+    recipe,
+    duty,
+    room,
+    setting,
+    entry,
+    files,
+)

@@ -29,10 +29,15 @@ NAV = (
     NavEntry("Home", "/"),
     NavEntry("Runs", "/runs"),
     NavEntry("New run", "/new"),
+)
+"""The words in the head of every page."""
+
+QUESTIONS = (
     NavEntry("Recipe", "/recipe"),
+    NavEntry("Duty", "/duty"),
     NavEntry("Room", "/room"),
 )
-"""The words in the head of every page; a question adds its own."""
+"""Every question that has a page, in the order of the work; a question adds its own."""
 
 DONE = {
     "kept": Notice("Kept.", undo=True),
@@ -112,6 +117,7 @@ def shell(request: Request, notebook: Notebook | None) -> Shell:
     desk = desk_of(request)
     return Shell(
         nav=NAV,
+        questions=QUESTIONS,
         here=request.url.path,
         token=desk.token,
         block=block(desk, notebook),

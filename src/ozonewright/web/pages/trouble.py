@@ -13,7 +13,7 @@ from starlette.types import Receive, Scope, Send
 from ozonewright import errors
 from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
-from ozonewright.web.pages.common import NAV, entry_path, shell
+from ozonewright.web.pages.common import NAV, QUESTIONS, entry_path, shell
 from ozonewright.web.security import Refused
 from ozonewright.web.view import Block, Page, Shell, desk_of, html, respond
 
@@ -36,6 +36,9 @@ class Link:
 
     label: str
     path: str
+
+
+EVERY_PAGE = tuple(Link(entry.word, entry.path) for entry in (*NAV, *QUESTIONS))
 
 
 @dataclass(frozen=True)
@@ -73,7 +76,7 @@ def no_such_page(request: Request, error: Exception) -> Response:
         title="There is no such page" if status == 404 else "That can't be done here",
         got=request.url.path[:200],
         fix="Perhaps one of these was meant." if status == 404 else "Use the buttons of the page.",
-        nearest=tuple(Link(entry.word, entry.path) for entry in NAV) if status == 404 else (),
+        nearest=EVERY_PAGE if status == 404 else (),
     )
     return respond(html(_shell(request, status), page), status)
 
@@ -94,7 +97,7 @@ async def refusal(scope: Scope, receive: Receive, send: Send) -> None:
     page = TroublePage(
         title=error.what[:1].upper() + error.what[1:], got=error.got, fix=error.fix, back=False
     )
-    bare = Shell((), "", "", Block("not shown", "not shown", "not shown"), has_notebook=False)
+    bare = Shell((), (), "", "", Block("not shown", "not shown", "not shown"), has_notebook=False)
     await respond(html(bare, page), error.status)(scope, receive, send)
 
 

@@ -1,0 +1,109 @@
+"""The answer about a timer as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from textwrap import fill
+
+from ozonewright.questions.duty import Duty, Pattern
+from ozonewright.results import Quantity, declared
+from ozonewright.show.numbers import quantity
+from ozonewright.show.words import sentence
+from ozonewright.uncertain import Estimate
+
+WIDTH = 80
+MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
+CAUTIONS = (
+    "High voltage off, discharged and earthed before anything is touched.",
+    "Gas on before the discharge, off after it; nothing flammable near the tube.",
+    "The limit is that of the weakest part: glue, seal, wire, plastic box.",
+)
+
+
+def told(row: Duty | Pattern, name: str, *, with_u: bool = False, figures: int = 3) -> str | None:
+    """Return a field in its declared unit, or None when it can't be known."""
+    declaration = dict(declared(row))[name]
+    value = getattr(row, name)
+    assert isinstance(declaration, Quantity)
+    if value is None:
+        return None
+    number, u = (value.value, value.u) if isinstance(value, Estimate) else (value, None)
+    return quantity(number, declaration.kind, declaration.unit, u if with_u else None, figures)
+
+
+def answer_line(result: Duty) -> str:
+    """Return the one line that answers: the peak and what an hour of the clock brings."""
+    peak = told(result, "peak_temperature", with_u=True)
+    share = told(result, "peak_share", figures=2)
+    parts = [f"peaks at {peak}" if peak else f"peaks at {share} of the continuous rise"]
+    if ozone := told(result, "ozone_rate", with_u=True):
+        parts.append(f"delivers {ozone.replace('/h', '')} of ozone per clock hour")
+    pattern = f"{told(result, 'on', figures=2)} on, {told(result, 'off', figures=2)} off"
+    return f"{pattern}: {'; '.join(parts)}"
+
+
+def limit_line(result: Duty) -> str:
+    """Return what the limit allows."""
+    if result.limit_reached is None:
+        return "Longest on-time: not determined (rise, ambient and limit are needed)."
+    limit = told(result, "limit")
+    if not result.limit_reached:
+        return f"Stays below {limit} even if it runs on, by these numbers."
+    longest, safe = (told(result, name, figures=2) for name in ("longest_on", "safe_on"))
+    off = told(result, "off", figures=2)
+    first = told(result, "first_on", figures=2)
+    planned = f", plan with {safe}" if safe else ""
+    return (
+        f"Below {limit}: at most {longest} on with {off} off{planned}; a single run from cold at "
+        f"most {first}."
+    )
+
+
+def pattern_lines(result: Duty) -> Iterator[tuple[str, str, str, str]]:
+    """Yield on, off, peak and ozone per clock hour of each pattern below the limit."""
+    for row in result.patterns:
+        yield (
+            told(row, "on", figures=2) or "",
+            (told(row, "off", figures=2) or "") if row.off else "none",
+            told(row, "peak_temperature") or "",
+            (told(row, "ozone_rate") or "").replace("/h", ""),
+        )
+
+
+def duty_text(result: Duty) -> str:
+    """Return the whole answer for a terminal."""
+    return "\n".join(_lines(result)) + "\n"
+
+
+def _lines(result: Duty) -> Iterator[str]:
+    yield from _wrapped(answer_line(result), "")
+    yield from _wrapped(limit_line(result), "")
+    if result.next:
+        yield from ("", "Next")
+        for number, note in enumerate(result.next, start=1):
+            yield from _wrapped(sentence(note), f"  {number} ")
+    if result.patterns:
+        yield from (
+            "",
+            "Below the limit in 39 of 40 cases, with the shortest rest in whole minutes",
+        )
+        yield f"  {'on':<8}{'off':<8}{'peak':<10}ozone per clock hour"
+        for row, (on, off, peak, ozone) in zip(result.patterns, pattern_lines(result), strict=True):
+            mark = "   most" if row.best else ""
+            yield f"  {on:<8}{off:<8}{peak:<10}{ozone or '–'}{mark}"
+    yield from ("", "Take care")
+    for caution in CAUTIONS:
+        yield from _wrapped(caution, "  ")
+    yield from ("", "Notes")
+    for note in sorted(result.notes, key=lambda note: list(MARKS).index(note.level)):
+        yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    if result.unknowns:
+        yield ""
+        yield from _wrapped("Not stated: " + ", ".join(result.unknowns) + ".", "")
+    yield "Sources: " + ", ".join(result.sources) + " (docs/sources.md)."
+
+
+def _wrapped(text: str, lead: str) -> Iterator[str]:
+    yield from fill(
+        text, WIDTH, initial_indent=lead, subsequent_indent=" " * max(len(lead), 2)
+    ).splitlines()

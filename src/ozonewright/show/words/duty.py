@@ -1,0 +1,61 @@
+"""What the duty question says."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from ozonewright.show.numbers import percent, quantity
+from ozonewright.units import Kind
+
+
+def _degrees(value: float) -> str:
+    return quantity(value, Kind.TEMPERATURE, "°C", figures=3)
+
+
+def _minutes(value: float) -> str:
+    return quantity(value, Kind.TIME, "min", figures=2)
+
+
+SENTENCES: dict[str, Callable[..., str]] = {
+    "duty-above-limit": lambda peak, limit: (
+        f"This pattern passes the limit: it peaks at {_degrees(peak)}, the limit is {_degrees(limit)}."
+    ),
+    "duty-near-limit": lambda high, limit: (
+        f"The peak may be as high as {_degrees(high)}; the limit is {_degrees(limit)}."
+    ),
+    "duty-never-reached": lambda: (
+        "By these numbers the tube stays below the limit even if it runs on. Check that with a "
+        "thermometer before you rely on it."
+    ),
+    "duty-timer": lambda: (
+        "A timer is a convenience, never the safeguard: a thermal cut-out on the tube, a fan interlock "
+        "and somebody in the room are. Never leave high voltage and oxygen alone."
+    ),
+    "duty-settles": lambda time: (
+        f"The pattern repeats itself after about {_minutes(time)}; before that it is cooler."
+    ),
+    "duty-output-constant": lambda warmed: (
+        f"The output is taken as constant while on. From cold, the tube reaches {percent(warmed)} of its "
+        "rise in one on-time; a generator that settles as it warms delivers more at first and less later."
+    ),
+    "duty-suck-back": lambda times: (
+        f"The gas stops {times:.2g} times an hour, and each time liquid can be drawn back: check valve and "
+        "empty safety bottle, and look at the suck-back of your gas line."
+    ),
+    "duty-gas-unknown": lambda share, times: (
+        f"Not said whether the gas runs on. If it does, {percent(share)} of it, and of the solvent it "
+        f"carries off, passes without ozone; if it stops, liquid can be drawn back {times:.2g} times an hour."
+    ),
+    "duty-measure-rise": lambda: (
+        "Measure the ambient and the steady temperature of the tube (a thermocouple kept clear of the high "
+        "voltage), and state the limit: then the peak and the longest on-time are known."
+    ),
+    "duty-shorten": lambda on, off: (
+        f"Plan with at most {_minutes(on)} on and {_minutes(off)} off: then 39 of 40 such tubes stay below "
+        "the limit."
+    ),
+    "duty-measure-time-constant": lambda: (
+        "State how sure the time constant is (±), or read the temperature each minute while it warms: it "
+        "is the time to 63 % of the rise."
+    ),
+}

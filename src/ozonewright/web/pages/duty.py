@@ -1,0 +1,113 @@
+"""Duty: a timer's pattern, how warm the tube becomes, and what an hour of the clock brings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from ozonewright.bench.duty import GAS, timer
+from ozonewright.errors import AppError
+from ozonewright.notebook import Notebook
+from ozonewright.questions.duty import Duty
+from ozonewright.show.duty import CAUTIONS, answer_line, limit_line, pattern_lines
+from ozonewright.show.duty_figure import TITLE, warming_figure
+from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
+from ozonewright.web.form import Field, Form, Group, with_faults
+from ozonewright.web.pages.common import shell
+from ozonewright.web.view import Page, desk_of, html, respond
+
+GROUPS = (
+    Group(
+        "",
+        (
+            Field("on", "Discharge on", "6 min"),
+            Field("off", "Discharge off", "9 min"),
+            Field("time_constant", "Time constant of the tube", "4.6 min ± 0.5 min"),
+            Field("output", "Output while on", "0.62 g/h ± 5 %"),
+        ),
+        closed=False,
+    ),
+    Group(
+        "Heat and gas",
+        (
+            Field("rise", "Rise over the ambient if it ran on", "60 K ± 3 K"),
+            Field("ambient", "Ambient", "25 °C"),
+            Field("limit", "Highest temperature it may have", "70 °C"),
+            Field(
+                "gas",
+                "The gas, while the discharge is off",
+                kind="choice",
+                choices=(("", "not said"), *((word, word) for word in GAS)),
+            ),
+            Field("flow", "Gas, as a normal flow", "0.74 NL/min"),
+        ),
+        closed=False,
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PatternLine:
+    """A pattern that stays below the limit."""
+
+    on: str
+    off: str
+    peak: str
+    ozone: str
+    best: bool
+
+
+@dataclass(frozen=True)
+class DutyPage(Page):
+    """The pattern asked, and what it does."""
+
+    template = "duty.html"
+    form: Form
+    answer: str = ""
+    limit: str = ""
+    next: tuple[str, ...] = ()
+    patterns: tuple[PatternLine, ...] = ()
+    figure: Markup | None = None
+    caption: str = TITLE
+    remarks: tuple[Remark, ...] = ()
+    sources: tuple[SourceLine, ...] = ()
+    cautions: tuple[str, ...] = CAUTIONS
+
+
+def _answered(form: Form, found: Duty) -> DutyPage:
+    lines = zip(pattern_lines(found), found.patterns, strict=True)
+    return DutyPage(
+        "Duty",
+        form,
+        answer=answer_line(found),
+        limit=limit_line(found),
+        next=sentences(found.next),
+        patterns=tuple(PatternLine(*texts, row.best) for texts, row in lines),
+        figure=Markup(warming_figure(found)),
+        remarks=remarks(found.notes),
+        sources=source_lines(found),
+    )
+
+
+def duty(request: Request) -> Response:
+    """Show the form; with a pattern in the address, what it does."""
+    sent = {one.place: request.query_params.get(one.place, "") for g in GROUPS for one in g.fields}
+    form, status = Form(GROUPS, sent), 200
+    page = DutyPage("Duty", form)
+    if any(text.strip() for text in sent.values()):
+        try:
+            page = _answered(form, timer({name: text.strip() for name, text in sent.items()}))
+        except AppError as error:
+            page, status = DutyPage("Duty", with_faults(form, error)), 422
+    file = desk_of(request).file
+    if file is None:
+        return respond(html(shell(request, None), page), status)
+    with Notebook.open(file, read_only=True) as notebook:
+        return respond(html(shell(request, notebook), page), status)
+
+
+ROUTES = (Route("/duty", duty),)

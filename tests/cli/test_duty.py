@@ -1,0 +1,37 @@
+"""`ozonewright duty` as a person types it."""
+
+from __future__ import annotations
+
+import json
+
+from click.testing import CliRunner
+
+from ozonewright.cli.duty import command
+
+STORY = ["--on", "6 min", "--off", "9 min", "--time-constant", "4.6 min", "--output", "0.62 g/h"]
+HEAT = ["--rise", "60 K", "--ambient", "25 °C", "--limit", "70 °C"]
+
+
+def test_the_answer_comes_first() -> None:
+    text = CliRunner().invoke(command, [*STORY, *HEAT]).output
+    assert text.startswith("6.0 min on, 9.0 min off: peaks at 70.46 ± ")
+    assert "delivers 248" in " ".join(text.split())
+    assert "never the safeguard" in text
+
+
+def test_less_is_answered_too() -> None:
+    text = CliRunner().invoke(command, STORY).output
+    assert "peaks at 76 % of the continuous rise" in " ".join(text.split())
+    assert "not determined" in text
+
+
+def test_json_has_the_promised_keys() -> None:
+    found = json.loads(CliRunner().invoke(command, [*STORY, *HEAT, "--json"]).output)
+    wanted = "peak_share_percent peak_temperature_c ozone_mg_per_clock_hour longest_on_min notes"
+    assert {*wanted.split(), "unknowns"} <= found.keys()
+    assert len(found["patterns"]) > 2
+
+
+def test_a_tube_that_stays_cool() -> None:
+    done = CliRunner().invoke(command, [*STORY, "--rise", "30 K", *HEAT[2:]])
+    assert "even if it runs on" in done.output
