@@ -8,7 +8,7 @@ import sys
 import pytest
 
 HEAVY = {"scipy", "matplotlib", "jinja2", "starlette", "uvicorn", "pydantic", "tomlkit", "sqlite3",
-         "pint", "uncertainties"}  # fmt: skip
+         "pint", "rdkit", "uncertainties"}  # fmt: skip
 
 
 def loaded(module: str) -> set[str]:

@@ -67,6 +67,7 @@ SI = {
     Kind.PRICE_PER_TIME: "1/s",
     Kind.PRICE_PER_MASS: "1/kg",
     Kind.PRICE_PER_AMOUNT: "1/mol",
+    Kind.RATE_CONSTANT: "m**3/mol/s",
     Kind.DIMENSIONLESS: "dimensionless",
 }
 """The SI unit of each kind, stated here afresh."""

@@ -58,6 +58,7 @@ class Kind(Enum):
     PRICE_PER_TIME = "price per time"
     PRICE_PER_MASS = "price per mass"
     PRICE_PER_AMOUNT = "price per amount of substance"
+    RATE_CONSTANT = "rate constant (second order)"
     DIMENSIONLESS = "plain number"
 
 
@@ -190,6 +191,9 @@ ACCEPTED: dict[Kind, Accepted] = {
     Kind.PRICE_PER_TIME: Accepted({"1/hour": 1.0 / 3600.0}, "3.00 1/hour", ("1/hour",)),
     Kind.PRICE_PER_MASS: Accepted({"1/gram": 1e3}, "4.50 1/gram", ("1/gram",)),
     Kind.PRICE_PER_AMOUNT: Accepted({"1/mmol": 1e3}, "0.22 1/mmol", ("1/mmol",)),
+    Kind.RATE_CONSTANT: Accepted(
+        {"L/(mol s)": 1e-3, "L/mol/s": 1e-3, "m3/(mol s)": 1.0}, "7.6e4 L/(mol s)", ("L/(mol s)",)
+    ),
     Kind.DIMENSIONLESS: Accepted({"": 1.0, "1": 1.0}, "16.7", ("",)),
 }
 
@@ -248,6 +252,7 @@ def size(kind: Kind, unit: str) -> float:
 def slug(unit: str) -> str:
     """Return the ending of a JSON key for `unit`: ``g/Nm3`` gives ``g_per_nm3``."""
     text = unit.replace("°", "").replace("µ", "u").replace("%", "_percent").replace("/", "_per_")
+    text = text.replace("(", "").replace(")", "")
     if text.startswith("1_per_"):
         text = text[2:]
     return text.replace(" ", "_").strip("_").lower()
