@@ -1,4 +1,4 @@
-"""Two settings beside each other: pooled scatter, ratio, chance to tell, ozone per oxygen."""
+"""Two settings beside each other: pooled scatter, ratio, chance to tell."""
 
 from __future__ import annotations
 
@@ -10,7 +10,6 @@ from scipy import integrate, stats
 
 from ozonewright.physics.assay.arms import (
     chance_to_tell,
-    per_oxygen,
     pooled_scatter,
     ratio_off,
 )
@@ -26,14 +25,6 @@ def test_ratio_off_by_a_logarithm() -> None:
     assert ratio_off(ratio=2.0, deviation=0.1) == pytest.approx(2.0 * exp(0.1))
     both = ratio_off(ratio=np.array([1.0, 2.0]), deviation=np.array([0.0, -0.1]))
     assert both == pytest.approx([1.0, 2.0 * exp(-0.1)])
-
-
-def test_ozone_per_oxygen_reaches_two_thirds_at_most() -> None:
-    """3 O2 make 2 O3."""
-    assert per_oxygen(ozone_rate=2.0, oxygen_flow=3.0) == pytest.approx(2 / 3)
-    assert per_oxygen(ozone_rate=np.array([1.0, 2.0]), oxygen_flow=4.0) == pytest.approx(
-        [0.25, 0.5]
-    )
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from ozonewright.physics.chemistry.iodine import (
     iodine_carried_off,
     triiodide_constant,
 )
-from ozonewright.physics.generator.energy import highest_yield
+from ozonewright.physics.generator.energy import highest_yield, oxygen_used
 
 LITRE = 1e-3
 
@@ -117,3 +117,9 @@ def test_highest_yield() -> None:
     found = highest_yield(formation_enthalpy=141749.0)
     assert isclose(found * 3.6e6, 1.219, rel_tol=1e-4)
     assert np.shape(highest_yield(formation_enthalpy=np.array([1.4e5, 1.5e5]))) == (2,)
+
+
+def test_oxygen_used() -> None:
+    """Three O2 make two O3: from 3 mol of oxygen, 2 mol of ozone is all there can be."""
+    assert oxygen_used(ozone_rate=2.0, oxygen_flow=3.0) == pytest.approx(1.0)
+    assert oxygen_used(ozone_rate=np.array([0.0, 1.0]), oxygen_flow=6.0) == pytest.approx([0, 0.25])

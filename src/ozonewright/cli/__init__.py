@@ -19,6 +19,7 @@ COMMANDS = {
     "compare": "Two settings: what else differed, and whether the ratio is real.",
     "room": "What people breathe when ozone gets into a room.",
     "duty": "Warmth and delivery of a generator on a timer.",
+    "claim": "A label beside what was measured.",
     "notebook": "Keep, correct, find and carry what was measured.",
     "log": "Bench events, and the count of what they delivered.",
     "open": "The notebook as pages in the browser.",

@@ -76,36 +76,6 @@ def ratio_off(*, ratio: Real, deviation: Real) -> Real:
     return ratio * np.exp(deviation)
 
 
-def per_oxygen(*, ozone_rate: Real, oxygen_flow: Real) -> Real:
-    """Ozone made of the oxygen that was fed.
-
-    Parameters
-    ----------
-    ozone_rate : float
-        Output. [mol/s]
-    oxygen_flow : float
-        Oxygen fed. [mol/s]
-
-    Returns
-    -------
-    share : float
-        Ozone over oxygen, in moles. [1]
-
-    Raises
-    ------
-    None
-
-    Valid
-    -----
-    Any flow above zero. Three oxygen make two ozone, so the most there can be is 2/3.
-
-    Source
-    ------
-    stoichiometry
-    """
-    return ozone_rate / oxygen_flow
-
-
 def chance_to_tell(
     *, difference: Real, scatter: Real, runs_per_arm: Real, confidence: float
 ) -> Real:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from statistics import fmean
 
 from ozonewright.errors import OutOfBounds
-from ozonewright.physics.assay.arms import per_oxygen
+from ozonewright.physics.generator.energy import oxygen_used
 from ozonewright.questions.comparison.doubt import (
     Scatter,
     against,
@@ -109,7 +109,7 @@ def _per_oxygen(arm: Arm) -> float | None:
         flows.append(made.feed_flow.value * feed.parts["oxygen"].value)
     if min(flows) <= 0.0:
         return None
-    return float(per_oxygen(ozone_rate=arm.level.value / M_O3, oxygen_flow=fmean(flows)))
+    return float(oxygen_used(ozone_rate=arm.level.value / M_O3, oxygen_flow=fmean(flows)))
 
 
 def _working(first: Arm, second: Arm, scatter: Scatter, ratio: Estimate) -> Iterator[Note]:

@@ -1,0 +1,121 @@
+"""A label beside a measurement, as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from textwrap import wrap
+
+from ozonewright.questions.claim import Band, Claim
+from ozonewright.show.numbers import percent, quantity, span, unit_text
+from ozonewright.show.words import sentence
+from ozonewright.uncertain import Estimate
+from ozonewright.units import Kind
+
+WIDTH = 80
+MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
+FROM_MEMORY = {"memory": "from memory", "common practice": "common practice"}
+
+
+def answer_line(found: Claim) -> str:
+    """Return the one line that answers."""
+    assert found.rate is not None
+    assert found.share is not None
+    label = quantity(found.label or 0.0, Kind.MASS_RATE, "g/h")
+    rate = quantity(found.rate.value, Kind.MASS_RATE, "g/h", found.rate.u)
+    share = percent(found.share.value)
+    return f"{found.verdict[:1].upper()}{found.verdict[1:]}: {rate}, {share} of {label}"
+
+
+def sureness_line(found: Claim) -> str:
+    """Return the interval of the share, and what it rests on."""
+    assert found.share is not None
+    low, high = (100.0 * end for end in found.share.interval)
+    between = span(low, high, Kind.DIMENSIONLESS, "", 100.0 * found.share.u)
+    runs = "one run, readings only" if found.runs == 1 else f"{found.runs} runs"
+    return f"95 %: {between} % of the label ({runs})."
+
+
+def implied_lines(found: Claim) -> Iterator[tuple[str, str, str]]:
+    """Yield what, of the label, and as measured, where it can be known."""
+    limit = quantity(found.yield_limit or 0.0, Kind.YIELD, "g/kWh", figures=3)
+    rows = (
+        ("yield", found.label_yield, found.energy_yield, Kind.YIELD, "g/kWh"),
+        ("mass fraction", found.label_fraction, found.mass_fraction, Kind.MASS_FRACTION, "wt%"),
+        ("share of the oxygen", found.oxygen_share, None, Kind.SHARE, "%"),
+    )
+    for words, label, measured, kind, unit in rows:
+        if label is not None:
+            yield words, _shown(label, kind, unit), _shown(measured, kind, unit)
+    yield "most that energy allows", limit, ""
+
+
+def _shown(value: Estimate | None, kind: Kind, unit: str) -> str:
+    return "" if value is None else quantity(value.value, kind, unit, value.u)
+
+
+def band_text(band: Band) -> str:
+    """Return a published band: ``67 to 93 g/kWh``."""
+    low, high = f"{band.low:.4g}", f"{band.high:.4g}"
+    return f"{low if low == high else f'{low} to {high}'} {unit_text(band.unit)}"
+
+
+def places_text(band: Band) -> str:
+    """Return where label and measurement lie against a band."""
+    parts = []
+    if band.label:
+        parts.append(f"label {band.label}")
+    if band.measured:
+        parts.append(f"measured {band.measured}")
+    return ", ".join(parts)
+
+
+def evidence_text(band: Band) -> str:
+    """Return where a band comes from."""
+    memory = FROM_MEMORY.get(band.evidence, "")
+    return ", ".join(part for part in (band.source, memory) if part) or "no source"
+
+
+def claim_text(found: Claim) -> str:
+    """Return the whole answer: answer first, then what to do next, then the working."""
+    return "\n".join(_lines(found)) + "\n"
+
+
+def _lines(found: Claim) -> Iterator[str]:
+    name = ", ".join(dict.fromkeys(part for part in (found.run, found.setting) if part))
+    if found.runs > 1:
+        name = found.setting or name
+    yield from _wrapped(f"{name}: {answer_line(found)}" if name else answer_line(found), "")
+    yield sureness_line(found)
+    if found.next:
+        yield from ("", "Next")
+        for number, note in enumerate(found.next[:3], start=1):
+            yield from _wrapped(sentence(note), f"  {number} ")
+    yield from ("", "What the label would mean here")
+    for words, label, measured in implied_lines(found):
+        beside = f"  (measured {measured})" if measured else ""
+        yield f"  {words:<24} {label}{beside}"
+    yield from ("", "Published figures")
+    for band in found.bands:
+        places = f": {places_text(band)}" if places_text(band) else ""
+        yield from _wrapped(f"{band.name}, {band_text(band)} ({evidence_text(band)}){places}", "  ")
+    yield from ("", "Working")
+    for note in found.working:
+        yield from _wrapped(sentence(note), "  ")
+    yield from ("", "Notes")
+    for note in sorted(found.notes, key=lambda note: list(MARKS).index(note.level)):
+        yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    if found.unknowns:
+        yield ""
+        yield from _wrapped("Not stated: " + ", ".join(found.unknowns) + ".", "")
+    yield from _wrapped("Sources: " + ", ".join(found.sources) + " (docs/sources.md).", "")
+
+
+def _wrapped(text: str, lead: str) -> Iterator[str]:
+    yield from wrap(
+        text,
+        WIDTH,
+        initial_indent=lead,
+        subsequent_indent=" " * max(len(lead), 2) + ("  " if lead == "  " else ""),
+        break_on_hyphens=False,
+        break_long_words=False,
+    )
