@@ -63,6 +63,8 @@ SI = {
     Kind.YIELD: "kg/J",
     Kind.EXPANSION: "1/K",
     Kind.HENRY: "mol/m**3/Pa",
+    Kind.ABSORPTIVITY: "m**2/mol",
+    Kind.MASS_ABSORPTIVITY: "m**2/kg",
     Kind.RUNNING_TIME: "s",
     Kind.PRICE_PER_TIME: "1/s",
     Kind.PRICE_PER_MASS: "1/kg",

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from ozonewright.documents.photometry import (
+    IndigoSection,
+    TriiodideSection,
+    UltravioletSection,
+)
 from ozonewright.documents.run import (
     AcidSection,
     BottleSection,
@@ -42,6 +47,9 @@ def run_record(document: RunDocument, place: str = "run") -> records.Run:
         ),
         acid=_acid(document.absorber.acid),
         titration=_titration(document.titration),
+        ultraviolet=_ultraviolet(document.ultraviolet),
+        triiodide=_triiodide(document.triiodide),
+        indigo=_indigo(document.indigo),
         collected=named(run.collected, "collected"),
         rate=named(run.rate, "rate"),
     )
@@ -138,6 +146,51 @@ def _titration(titration: TitrationSection | None) -> records.Titration | None:
         made_up_to=_glass(titration.made_up_to, "flask", "bottle made up to"),
         end_point=named(titration.end_point, "end point"),
         temperature=named(titration.temperature, "titration temperature"),
+    )
+
+
+def _ultraviolet(cell: UltravioletSection | None) -> records.Ultraviolet | None:
+    if cell is None:
+        return None
+    return records.Ultraviolet(
+        absorbance=cell.absorbance.measured("absorbance"),
+        path=cell.path.measured("path of the cell"),
+        temperature=cell.temperature.measured("cell temperature"),
+        pressure=cell.pressure.measured("cell pressure"),
+        cross_section=cell.cross_section,
+    )
+
+
+def _triiodide(assay: TriiodideSection | None) -> records.Triiodide | None:
+    if assay is None:
+        return None
+    return records.Triiodide(
+        absorbances=tuple(
+            _repeats(readings, f"absorbance, bottle {number}")
+            for number, readings in enumerate(assay.absorbances, start=1)
+        ),
+        path=assay.path.measured("path of the cell"),
+        volumes=tuple(
+            volume.measured("liquid" if len(assay.volume) == 1 else f"liquid, bottle {number}")
+            for number, volume in enumerate(assay.volume, start=1)
+        ),
+        blank=named(assay.blank, "absorbance, blank"),
+        aliquot=_glass(assay.aliquot, "pipette", "aliquot of a bottle"),
+        made_up_to=_glass(assay.made_up_to, "flask", "aliquot made up to"),
+        iodide=named(assay.potassium_iodide, "potassium iodide in the cell"),
+        temperature=named(assay.temperature, "cell temperature"),
+    )
+
+
+def _indigo(assay: IndigoSection | None) -> records.Indigo | None:
+    if assay is None:
+        return None
+    return records.Indigo(
+        blank=assay.blank.measured("indigo, blank"),
+        absorbance=assay.absorbance.measured("indigo, sample"),
+        path=assay.path.measured("path of the cell"),
+        sample=assay.sample.measured("sample"),
+        made_up_to=assay.made_up_to.measured("sample and reagent"),
     )
 
 

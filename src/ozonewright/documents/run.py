@@ -6,6 +6,11 @@ from collections.abc import Iterator
 from datetime import date, datetime
 from typing import Annotated, Literal
 
+from ozonewright.documents.photometry import (
+    IndigoSection,
+    TriiodideSection,
+    UltravioletSection,
+)
 from ozonewright.documents.section import Given, Reader, Section
 from ozonewright.documents.typed import (
     BuretteText,
@@ -273,6 +278,10 @@ class TitrationSection(Section):
         )
 
 
+ASSAYS = ("titration", "triiodide", "ultraviolet")
+"""Each says by itself how much ozone came."""
+
+
 class RunSection(Section):
     label: str | None = None
     by: str | None = None
@@ -297,17 +306,28 @@ class RunDocument(Section):
     electrical: ElectricalSection = ElectricalSection()
     absorber: AbsorberSection = AbsorberSection()
     titration: TitrationSection | None = None
+    triiodide: TriiodideSection | None = None
+    ultraviolet: UltravioletSection | None = None
+    indigo: IndigoSection | None = None
 
     @classmethod
     def contradictions(cls, given: Given) -> Iterator[AppError]:
         run, titration = given["run"], given["titration"]
         if run is None:
             return
-        if "titration" not in given and run.collected is None and run.rate is None:
+        assays = [name for name in ASSAYS if name in given]
+        if not assays and "indigo" not in given and run.collected is None and run.rate is None:
             yield MissingValue(
                 "nothing says how much ozone came",
                 where="titration",
                 fix="Give titres and the titrant, or run.collected, or run.rate.",
+            )
+        if len(assays) > 1:
+            yield Inconsistent(
+                "two assays of one run",
+                where=assays[1],
+                got=" and ".join(assays),
+                fix="Give each a run of its own, so that they can be compared.",
             )
         bottles = given["absorber"].bottles if given["absorber"] else ()
         if titration and bottles and len(bottles) != len(titration.titres):

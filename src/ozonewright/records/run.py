@@ -110,6 +110,45 @@ class Titration:
 
 
 @dataclass(frozen=True, slots=True)
+class Ultraviolet:
+    """The gas behind the tube in a cell, at 253.65 nm."""
+
+    absorbance: Measured
+    path: Measured
+    temperature: Measured
+    pressure: Measured
+    cross_section: Literal["2019", "1961"] = "2019"
+
+
+@dataclass(frozen=True, slots=True)
+class Triiodide:
+    """The yellow of the iodide bottles at 352 nm, in place of a titration."""
+
+    absorbances: tuple[tuple[Measured, ...], ...]
+    """Per bottle, in flow order; several readings of one bottle are replicates."""
+    path: Measured
+    volumes: tuple[Measured, ...]
+    """Liquid of each bottle, made up before a part was taken."""
+    blank: Measured | None = None
+    aliquot: Measured | None = None
+    made_up_to: Measured | None = None
+    iodide: Measured | None = None
+    """Potassium iodide in the cell, as mass per volume."""
+    temperature: Measured | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Indigo:
+    """A sample of the liquid in indigo at 600 nm: what is dissolved."""
+
+    blank: Measured
+    absorbance: Measured
+    path: Measured
+    sample: Measured
+    made_up_to: Measured
+
+
+@dataclass(frozen=True, slots=True)
 class Run:
     """One run: gas through the absorber for an on-time, then a titration."""
 
@@ -131,6 +170,9 @@ class Run:
     bottles: tuple[Bottle, ...] = ()
     acid: Acid | None = None
     titration: Titration | None = None
+    ultraviolet: Ultraviolet | None = None
+    triiodide: Triiodide | None = None
+    indigo: Indigo | None = None
     collected: Measured | None = None
     """Ozone as typed, in kg, where no titration is given or beside it."""
     rate: Measured | None = None

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import fill
 
 from ozonewright.questions.duty import Duty, Pattern
 from ozonewright.results import Quantity, declared
 from ozonewright.show.numbers import quantity
 from ozonewright.show.words import sentence
+from ozonewright.show.wrap import wrapped
 from ozonewright.uncertain import Estimate
 
-WIDTH = 80
 MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 CAUTIONS = (
     "High voltage off, discharged and earthed before anything is touched.",
@@ -76,12 +75,12 @@ def duty_text(result: Duty) -> str:
 
 
 def _lines(result: Duty) -> Iterator[str]:
-    yield from _wrapped(answer_line(result), "")
-    yield from _wrapped(limit_line(result), "")
+    yield from wrapped(answer_line(result), "")
+    yield from wrapped(limit_line(result), "")
     if result.next:
         yield from ("", "Next")
         for number, note in enumerate(result.next, start=1):
-            yield from _wrapped(sentence(note), f"  {number} ")
+            yield from wrapped(sentence(note), f"  {number} ")
     if result.patterns:
         yield from (
             "",
@@ -93,17 +92,11 @@ def _lines(result: Duty) -> Iterator[str]:
             yield f"  {on:<8}{off:<8}{peak:<10}{ozone or '–'}{mark}"
     yield from ("", "Take care")
     for caution in CAUTIONS:
-        yield from _wrapped(caution, "  ")
+        yield from wrapped(caution, "  ")
     yield from ("", "Notes")
     for note in sorted(result.notes, key=lambda note: list(MARKS).index(note.level)):
-        yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
+        yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
     if result.unknowns:
         yield ""
-        yield from _wrapped("Not stated: " + ", ".join(result.unknowns) + ".", "")
+        yield from wrapped("Not stated: " + ", ".join(result.unknowns) + ".", "")
     yield "Sources: " + ", ".join(result.sources) + " (docs/sources.md)."
-
-
-def _wrapped(text: str, lead: str) -> Iterator[str]:
-    yield from fill(
-        text, WIDTH, initial_indent=lead, subsequent_indent=" " * max(len(lead), 2)
-    ).splitlines()

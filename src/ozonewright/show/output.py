@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from textwrap import fill
 
 from ozonewright.questions.output import Output
 from ozonewright.results import Note, Quantity, declared
 from ozonewright.show.numbers import percent, quantity, span
 from ozonewright.show.words import sentence
+from ozonewright.show.wrap import wrapped
 from ozonewright.uncertain import Estimate
 
-WIDTH = 80
 MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 BUDGET_LINES = 6
 BUDGET_FROM = 0.005
@@ -36,6 +35,8 @@ def answer_line(result: Output) -> str:
         found = field_text(result, "ozone", with_u=True)
         return f"field blank: reads as {found} of ozone" if found else "field blank: not determined"
     rate = field_text(result, "rate", with_u=True)
+    if rate is None and (other := _without_rate(result)):
+        return other
     if rate is None:
         ozone = field_text(result, "ozone", with_u=True)
         return (
@@ -45,11 +46,21 @@ def answer_line(result: Output) -> str:
     return f"{rate} ({field_text(result, 'rate_amount')}{least})"
 
 
+def _without_rate(result: Output) -> str | None:
+    """Return what an assay tells that sees the gas or the liquid, not what was collected."""
+    if dissolved := field_text(result, "dissolved", with_u=True):
+        return f"{dissolved} of ozone dissolved; output not determined"
+    if result.ozone is None and (found := field_text(result, "concentration", with_u=True)):
+        return f"{found} of dry ozonised gas; output not determined (no flow)"
+    return None
+
+
 def basis_line(result: Output) -> str:
     """Return what the answer is of, and the other ways to say it."""
     parts = []
-    if concentration := field_text(result, "concentration"):
-        parts.append(f"{concentration} of dry ozonised gas ({field_text(result, 'ozonised_flow')})")
+    concentration, flow = (field_text(result, name) for name in ("concentration", "ozonised_flow"))
+    if concentration and flow:
+        parts.append(f"{concentration} of dry ozonised gas ({flow})")
     fractions = [field_text(result, name, figures=2) for name in ("mass_fraction", "mole_fraction")]
     if any(fractions):
         parts.append(", ".join(f for f in fractions if f))
@@ -67,7 +78,7 @@ def _lines(result: Output) -> Iterator[str]:
     name = ", ".join(part for part in (result.label, result.setting) if part)
     yield f"{name}: {answer_line(result)}" if name else answer_line(result)
     if basis := basis_line(result):
-        yield from _wrapped(basis, "")
+        yield from wrapped(basis, "")
     if isinstance(result.rate, Estimate) and result.discharge == "on":
         yield _sureness(result, result.rate)
     yield from _wrong(result)
@@ -75,14 +86,14 @@ def _lines(result: Output) -> Iterator[str]:
     if result.working:
         yield from ("", "Working")
         for line in result.working:
-            yield from _wrapped(sentence(line), "  ", "    ")
+            yield from wrapped(sentence(line), "  ", "    ")
     yield from _budget(result)
     yield from _notes(result)
     if result.unknowns:
         yield ""
-        yield from _wrapped("Not stated: " + ", ".join(result.unknowns) + ".", "")
+        yield from wrapped("Not stated: " + ", ".join(result.unknowns) + ".", "")
     if result.sources:
-        yield from _wrapped("Sources: " + ", ".join(result.sources) + " (docs/sources.md).", "")
+        yield from wrapped("Sources: " + ", ".join(result.sources) + " (docs/sources.md).", "")
 
 
 def _sureness(result: Output, rate: Estimate) -> str:
@@ -98,7 +109,7 @@ def _next(result: Output) -> Iterator[str]:
     if result.next:
         yield from ("", "Next")
         for number, note in enumerate(result.next[:3], start=1):
-            yield from _wrapped(sentence(note), f"  {number} ")
+            yield from wrapped(sentence(note), f"  {number} ")
 
 
 def _notes(result: Output) -> Iterator[str]:
@@ -116,7 +127,7 @@ def _wrong(result: Output) -> Iterator[str]:
 
 
 def _marked(note: Note) -> Iterator[str]:
-    yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
 
 
 def _budget(result: Output) -> Iterator[str]:
@@ -127,17 +138,6 @@ def _budget(result: Output) -> Iterator[str]:
     width = max(len(line.input) for line in lines[:BUDGET_LINES])
     for line in lines[:BUDGET_LINES]:
         yield f"  {line.input:<{width}}  {percent(line.share or 0.0, 2):>6}"
-
-
-def _wrapped(text: str, lead: str, further: str | None = None) -> Iterator[str]:
-    yield from fill(
-        text,
-        WIDTH,
-        initial_indent=lead,
-        subsequent_indent=further or " " * len(lead or "  "),
-        break_on_hyphens=False,
-        break_long_words=False,
-    ).splitlines()
 
 
 def outputs_text(results: Sequence[Output]) -> str:

@@ -59,6 +59,8 @@ class Kind(Enum):
     PRICE_PER_MASS = "price per mass"
     PRICE_PER_AMOUNT = "price per amount of substance"
     RATE_CONSTANT = "rate constant (second order)"
+    ABSORPTIVITY = "molar absorptivity (decadic)"
+    MASS_ABSORPTIVITY = "absorptivity per mass (decadic)"
     DIMENSIONLESS = "plain number"
 
 
@@ -194,6 +196,10 @@ ACCEPTED: dict[Kind, Accepted] = {
     Kind.RATE_CONSTANT: Accepted(
         {"L/(mol s)": 1e-3, "L/mol/s": 1e-3, "m3/(mol s)": 1.0}, "7.6e4 L/(mol s)", ("L/(mol s)",)
     ),
+    Kind.ABSORPTIVITY: Accepted(
+        {"L/mol/cm": 0.1, "L/(mol cm)": 0.1, "m2/mol": 1.0}, "26400 L/mol/cm", ("L/mol/cm",)
+    ),
+    Kind.MASS_ABSORPTIVITY: Accepted({"L/mg/cm": 1e5, "m2/kg": 1.0}, "0.42 L/mg/cm", ("L/mg/cm",)),
     Kind.DIMENSIONLESS: Accepted({"": 1.0, "1": 1.0}, "16.7", ("",)),
 }
 

@@ -9,6 +9,7 @@ from ozonewright import results
 from ozonewright.physics.assay.iodometry import ozone_from_thiosulfate
 from ozonewright.questions.output.judge import judge
 from ozonewright.questions.output.model import sheet_of
+from ozonewright.questions.output.photometry import photometric_notes
 from ozonewright.questions.output.result import BottleRow, Output
 from ozonewright.questions.output.sheet import Sheet
 from ozonewright.questions.output.slips import slips
@@ -36,6 +37,7 @@ DIRECT = {
     "mole_fraction": "mole_fraction",
     "energy_yield": "energy_yield",
     "guard_share": "guard_share",
+    "dissolved": "dissolved",
 }
 """Field of the result: name on the sheet."""
 OF_A_BLANK = ("titrant", "ozone", "ozone_amount")
@@ -51,8 +53,8 @@ def output(run: Run, field_blanks: Sequence[Run] = ()) -> Output:
     if usable:
         values["field_blank"] = sum(blank.thiosulfate[0].value for blank in usable)
     notes += (*slips(run, values), *(Note(code, "advice") for code in sheet.assumed))
-    notes += judge(run, values)
-    key = "rate_mass" if "rate_mass" in found and run.discharge_on else "ozone_mass"
+    notes += (*judge(run, values), *photometric_notes(run))
+    key = next(name for name in _told(run) if name in found or name == LAST_TOLD)
     shares = found[key].budget if key in found else ()
     budget = tuple(
         results.Share(input=s.input, share=s.share_percent / 100.0)
@@ -60,7 +62,8 @@ def output(run: Run, field_blanks: Sequence[Run] = ()) -> Output:
         if s.share_percent
     )
     if run.discharge_on:
-        notes += (Note("readings-only", "advice"),)
+        read = run.ultraviolet or run.triiodide or run.indigo
+        notes += (Note("photometry-lone" if read else "readings-only", "advice"),)
     return Output(
         label=run.label,
         setting=run.setting,
@@ -86,6 +89,16 @@ def output(run: Run, field_blanks: Sequence[Run] = ()) -> Output:
         sources=tuple(dict.fromkeys(_sources(run, sheet, notes))),
         methods=tuple(_methods(run)),
     )
+
+
+LAST_TOLD = "ozone_mass"
+
+
+def _told(run: Run) -> tuple[str, ...]:
+    """Name what the answer is about, the best first: its budget and its interval are shown."""
+    if not run.discharge_on:
+        return (LAST_TOLD,)
+    return ("rate_mass", "concentration", "dissolved", LAST_TOLD)
 
 
 def field_blank(run: Run) -> FieldBlank | None:
@@ -235,7 +248,9 @@ def _next(
             },
         )
     missing = [name for name in ("gas.flow", "electrical.power") if name in sheet.unknowns]
-    if missing and run.discharge_on:
+    if run.ultraviolet is not None and "gas.flow" in missing:
+        yield Note("photometry-add-flow", "advice")
+    elif missing and run.discharge_on and run.indigo is None:
         yield Note("type-more", "advice", {"fields": tuple(missing)})
     if run.discharge_on:
         yield Note("repeat-run", "advice")
@@ -266,6 +281,12 @@ NOTE_SOURCES = {
 
 
 def _methods(run: Run) -> Iterator[str]:
+    if run.ultraviolet is not None:
+        yield f"ultraviolet absorbance of the gas, cross-section of {run.ultraviolet.cross_section}"
+    if run.triiodide is not None:
+        yield "triiodide at 352 nm: one ozone frees one iodine"
+    if run.indigo is not None:
+        yield "indigo at 600 nm"
     if run.titration is not None:
         yield "iodometry: one ozone frees one iodine, which takes two thiosulfate"
     yield "JCGM 100 first order, JCGM 101 where that is not good enough"

@@ -25,7 +25,7 @@ from ozonewright.units import Kind
 
 
 def gas_of(sheet: Sheet, gas: Gas) -> None:
-    flow = _dry_flow(sheet, gas)
+    flow = dry_flow(sheet, gas)
     if flow is None:
         return
     rate = sheet.outputs["rate"]
@@ -62,7 +62,7 @@ def _feed_molar_mass(sheet: Sheet, gas: Gas) -> Calculation | None:
     )
 
 
-def _dry_flow(sheet: Sheet, gas: Gas) -> Calculation | None:
+def dry_flow(sheet: Sheet, gas: Gas) -> Calculation | None:
     """Dry molar flow at the meter, or None with the missing fields named."""
     if gas.flow is None:
         sheet.unknowns.append("gas.flow")

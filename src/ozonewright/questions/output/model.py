@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ozonewright.questions.output.gas import gas_of
+from ozonewright.questions.output.photometry import indigo_of, triiodide_of, ultraviolet_of
 from ozonewright.questions.output.sheet import Calculation, Sheet
 from ozonewright.questions.output.titration import FieldBlank, iodide_of_bottles, titrate
 from ozonewright.records.run import Run
@@ -16,6 +17,10 @@ def sheet_of(run: Run, field_blanks: Sequence[FieldBlank] = ()) -> Sheet:
     """Return the sheet of a run, field blanks in place of the reagent blank."""
     sheet = Sheet()
     _amounts(sheet, run, field_blanks)
+    if run.ultraviolet is not None:
+        ultraviolet_of(sheet, run, run.ultraviolet)
+    if run.indigo is not None:
+        indigo_of(sheet, run.indigo)
     if "ozone" in sheet.outputs:
         _rates(sheet, run)
     if "rate" in sheet.outputs:
@@ -29,6 +34,8 @@ def _amounts(sheet: Sheet, run: Run, field_blanks: Sequence[FieldBlank]) -> None
     if run.titration is not None:
         titrate(sheet, run.titration, on_time, field_blanks)
         iodide_of_bottles(sheet, run.bottles, len(run.titration.titres))
+    elif run.triiodide is not None:
+        triiodide_of(sheet, run.triiodide)
     elif run.collected is not None:
         collected = sheet.take(run.collected)
         per = M_O3 if run.collected.kind is Kind.MASS else 1.0

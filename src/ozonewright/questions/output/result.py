@@ -57,6 +57,9 @@ class Output(Result):
     power: Number = quantity(Kind.POWER, "W", "power", stem="power")
     power_at: str = fact("power measured at", "plug")
     energy_yield: Number = quantity(Kind.YIELD, "g/kWh", "yield", stem="yield")
+    dissolved: Number = quantity(
+        Kind.MASS_CONCENTRATION, "mg/L", "ozone dissolved", stem="dissolved"
+    )
     guard_share: Number = quantity(Kind.SHARE, "%", "guard share", stem="guard_share")
     iodide_ratio: Number = quantity(
         Kind.DIMENSIONLESS, "", "iodide over the least needed, worst bottle", stem="iodide_ratio"

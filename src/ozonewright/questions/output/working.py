@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from statistics import fmean
 
+from ozonewright.questions.output.photometry_working import photometric_working
 from ozonewright.questions.output.titration import SALT, STANDARD
 from ozonewright.records.run import Run, Titrant
 from ozonewright.results import Note
@@ -18,7 +19,8 @@ def working(run: Run, values: Values) -> Iterator[Note]:
     if run.titration is not None:
         yield from _titrant(run.titration.titrant, values)
         yield from _bottles(run, values)
-    if "ozone_mass" in values:
+    yield from photometric_working(run, values)
+    if "ozone_mass" in values and run.ultraviolet is None:
         yield Note(
             "ozone",
             values={
