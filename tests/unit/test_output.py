@@ -196,7 +196,7 @@ def test_room_air_of_unknown_moisture_widens() -> None:
     table = full(gas__feed="room air", gas__flow="0.80 L/min ± 0.1 %")
     found = keys(table)
     assert "gas.dew_point" in found["unknowns"]
-    assert "room-air-moisture" in codes(table)
+    assert "moisture-unknown" in codes(table)
     assert found["u_feed_flow_nl_per_min"] > 0.005 * found["feed_flow_nl_per_min"]
 
 

@@ -8,7 +8,8 @@ import pytest
 
 from ozonewright.bench.output import outputs
 from ozonewright.questions.output import Output
-from ozonewright.show.words import sentence
+from ozonewright.show.words import sentence, words_of
+from ozonewright.show.words.output import SENTENCES
 from unit.documents_of_runs import acid, bottles, full, least
 
 
@@ -72,7 +73,7 @@ QUIET: list[tuple[str, dict[str, Any]]] = [
             "acid-when-unknown acid-short titrant-old titrant-later flow-high total-far nitrite "
             "feed-dry above-enthalpy-limit yield-doubtful more-ozone-than-oxygen typed-factor-two "
             "typed-hydrate typed-minutes-seconds typed-mg-per-min-as-g-per-h typed-differs "
-            "iodine-carried iodine-carried-guarded rotameter-scale room-air-moisture"
+            "iodine-carried iodine-carried-guarded rotameter-scale moisture-unknown"
         ).split()
     ),
     ("typed-differs", full(run__collected="35.6 mg")),
@@ -135,3 +136,8 @@ def test_every_note_has_words() -> None:
     for _, table in FIRES:
         for note in (*answer(table).notes, *answer(table).next, *answer(table).working):
             assert sentence(note)
+
+
+def test_no_note_of_the_output_begins_with_the_name_of_another_file_of_words() -> None:
+    for code in SENTENCES:
+        assert words_of(code) is SENTENCES[code]

@@ -142,7 +142,7 @@ def _water(sheet: Sheet, gas: Gas, warm: Calculation, pressure: Calculation) -> 
         )
     if feed is not None and feed.may_be_moist:
         sheet.unknowns.append("gas.dew_point")
-        sheet.assumed.append("room-air-moisture")
+        sheet.assumed.append("moisture-unknown")
         # between bone dry and saturated: a rectangle over the whole of it
         part = sheet.take(
             Measured(

@@ -4,6 +4,7 @@ A code begins with the name of the file that holds its words (``setting-two-runs
 the output carry no name: they are told wherever a run is.
 """
 
+from collections.abc import Callable
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
@@ -23,8 +24,12 @@ def _file_of(code: str) -> str:
     return next(names, "output")
 
 
+def words_of(code: str) -> Callable[..., str]:
+    """Return what makes the words of a code."""
+    found: Callable[..., str] = import_module(f"{__name__}.{_file_of(code)}").SENTENCES[code]
+    return found
+
+
 def sentence(note: Note) -> str:
     """Return the words of a note."""
-    words = import_module(f"{__name__}.{_file_of(note.code)}")
-    found: str = words.SENTENCES[note.code](**note.values)
-    return found
+    return words_of(note.code)(**note.values)

@@ -137,7 +137,7 @@ NOTES: dict[str, Callable[..., str]] = {
         "Air feed makes nitrogen oxides; nitrite frees iodine after acid (reads high, and the end "
         "point keeps coming back). Titrate at once; a second end point after a minute tells."
     ),
-    "room-air-moisture": lambda: (
+    "moisture-unknown": lambda: (
         "Room air of unknown dew point: its water was taken as anything between dry and saturated."
     ),
     "feed-dry": lambda: "The feed is not stated and was taken as dry.",
