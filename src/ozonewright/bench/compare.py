@@ -2,14 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
 
 from ozonewright.bench.load import Source, load_runs
 from ozonewright.bench.notebook import labelled
 from ozonewright.bench.output import outputs_of_runs
 from ozonewright.bench.setting import mean_of_runs
 from ozonewright.documents.typed import typed
-from ozonewright.errors import AppError, Inconsistent, InputError, MissingValue, NotFound, nearest
+from ozonewright.errors import (
+    AppError,
+    Faults,
+    Inconsistent,
+    InputError,
+    MissingValue,
+    NotFound,
+    nearest,
+)
 from ozonewright.notebook import Notebook
 from ozonewright.questions.comparison import Arm, Comparison, Made, comparison
 from ozonewright.questions.output import Output
@@ -41,8 +50,12 @@ def compare_settings(
 def compare_files(sources: Sequence[Source], difference: str | None = None) -> Comparison:
     """Return the comparison of the two settings that the runs of these documents are of."""
     wanted = _wanted(difference)
+    return _of_groups(load_runs(sources), wanted)
+
+
+def _of_groups(runs: Sequence[Run], wanted: float | None) -> Comparison:
     groups: dict[str, list[Run]] = {}
-    for run in load_runs(sources):
+    for run in runs:
         groups.setdefault(run.setting or run.label or run.place, []).append(run)
     if len(groups) != 2:
         raise InputError(
@@ -52,6 +65,44 @@ def compare_files(sources: Sequence[Source], difference: str | None = None) -> C
         )
     first, second = (_arm_of(name, runs) for name, runs in groups.items())
     return comparison(first, second, wanted)
+
+
+RATES = ("first_rates", "second_rates")
+
+
+def compare_typed(texts: Mapping[str, str]) -> Comparison:
+    """Return the comparison of two lists of outputs, typed as text with ; between them."""
+    wanted = _wanted(texts.get("difference"))
+    names = [texts.get(place) or usual for place, usual in (("first", "A"), ("second", "B"))]
+    faults: list[AppError] = []
+    if names[0] == names[1]:
+        faults.append(
+            Inconsistent("both have one name", where="second", got=names[1], fix="Name it apart.")
+        )
+    documents = [
+        document
+        for place, name in zip(RATES, names, strict=True)
+        for document in _typed_runs(place, name, texts.get(place) or "", faults)
+    ]
+    if faults:
+        raise Faults(faults)
+    return _of_groups(load_runs(documents), wanted)
+
+
+def _typed_runs(
+    place: str, name: str, text: str, faults: list[AppError]
+) -> Iterator[dict[str, Any]]:
+    """Yield a run for each output of a list; what can't be read is a fault of its field."""
+    rates = [part.strip() for part in text.split(";") if part.strip()]
+    if not rates:
+        fix = 'Write the output of each run: "0.62 g/h; 0.61 g/h".'
+        faults.append(MissingValue("this is needed", where=place, fix=fix))
+    for number, rate in enumerate(rates, start=1):
+        try:
+            typed(rate, (Kind.MASS_RATE, Kind.AMOUNT_RATE), least=0.0)
+        except AppError as error:
+            faults.append(error.at(place))
+        yield {"run": {"label": f"{name} {number}", "setting": name, "rate": rate}}
 
 
 def _wanted(difference: str | None) -> float | None:

@@ -7,6 +7,7 @@ from textwrap import wrap
 
 from ozonewright.questions.claim import Band, Claim
 from ozonewright.show.numbers import percent, quantity, span, unit_text
+from ozonewright.show.pages import Answer
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
@@ -24,6 +25,21 @@ def answer_line(found: Claim) -> str:
     rate = quantity(found.rate.value, Kind.MASS_RATE, "g/h", found.rate.u)
     share = percent(found.share.value)
     return f"{found.verdict[:1].upper()}{found.verdict[1:]}: {rate}, {share} of {label}"
+
+
+def page_answer(found: Claim) -> Answer:
+    """Return the answer as a page shows it."""
+    assert found.rate is not None
+    assert found.share is not None
+    rate = quantity(found.rate.value, Kind.MASS_RATE, "g/h", found.rate.u)
+    of = f"{found.setting}: " if found.setting else ""
+    return Answer(
+        percent(found.share.value),
+        f"of {quantity(found.label or 0.0, Kind.MASS_RATE, 'g/h')}",
+        found.verdict,
+        f"{of}{rate} measured",
+        sureness_line(found),
+    )
 
 
 def sureness_line(found: Claim) -> str:

@@ -7,6 +7,7 @@ from textwrap import wrap
 
 from ozonewright.questions.comparison import Comparison, Differing, Planned
 from ozonewright.show.numbers import percent, quantity, significant, span, unit_text, with_u
+from ozonewright.show.pages import Answer
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
@@ -23,6 +24,18 @@ def answer_line(found: Comparison) -> str:
     ratio = with_u(found.ratio.value, found.ratio.u)
     verdict = "told apart" if found.told_apart else "not told apart"
     return f"{found.first} gives {ratio} times {found.second}: {verdict}"
+
+
+def page_answer(found: Comparison) -> Answer:
+    """Return the answer as a page shows it."""
+    assert found.ratio is not None
+    return Answer(
+        with_u(found.ratio.value, found.ratio.u),
+        "times",
+        "told apart" if found.told_apart else "not told apart",
+        f"{found.first} over {found.second}",
+        sureness_line(found),
+    )
 
 
 def sureness_line(found: Comparison) -> str:

@@ -18,7 +18,13 @@ from ozonewright.questions.comparison.doubt import (
 )
 from ozonewright.questions.comparison.factors import EXPECTED, differing, not_compared
 from ozonewright.questions.comparison.plan import alternated, planned
-from ozonewright.questions.comparison.result import Arm, Comparison, Differing, Planned
+from ozonewright.questions.comparison.result import (
+    Arm,
+    ComparedRun,
+    Comparison,
+    Differing,
+    Planned,
+)
 from ozonewright.questions.comparison.shared import FIELD_BLANK, Part
 from ozonewright.references.constants import M_O3
 from ozonewright.results import Note, Share
@@ -64,6 +70,7 @@ def comparison(first: Arm, second: Arm, wanted: float | None = None) -> Comparis
         scatter_from=scatter.basis,
         differs=differs,
         not_compared=not_compared(first, second),
+        runs=tuple(_rows(first, second)),
         plan=plan,
         order=alternated(first.name, second.name, plan),
         budget=tuple(Share(input=s.input, share=s.share_percent / 100.0) for s in bare.budget),
@@ -73,6 +80,17 @@ def comparison(first: Arm, second: Arm, wanted: float | None = None) -> Comparis
         sources=tuple(_sources(scatter)),
         methods=("ratio of the outputs; Student t, Welch and Satterthwaite (JCGM 100, G.4)",),
     )
+
+
+def _rows(first: Arm, second: Arm) -> Iterator[ComparedRun]:
+    for arm in (first, second):
+        for made in arm.made:
+            yield ComparedRun(
+                label=made.run.label or "",
+                setting=arm.name,
+                rate=made.rate.value,
+                u_rate=made.rate.u,
+            )
 
 
 def _other_ratios(first: Arm, second: Arm) -> list[float]:

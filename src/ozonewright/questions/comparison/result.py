@@ -55,6 +55,18 @@ class Planned(Row):
 
 
 @dataclass(frozen=True, kw_only=True)
+class ComparedRun(Row):
+    """One run of one of the settings."""
+
+    label: str = fact("run", "")
+    setting: str = fact("setting", "")
+    rate: float | None = quantity(Kind.MASS_RATE, "g/h", "output", stem="rate", exact=True)
+    u_rate: float | None = quantity(
+        Kind.MASS_RATE, "g/h", "its standard uncertainty", stem="u_rate", exact=True
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
 class Comparison(Result):
     """Two settings beside each other."""
 
@@ -83,6 +95,7 @@ class Comparison(Result):
     scatter_from: str = fact("scatter from", "")
     differs: tuple[Differing, ...] = listing("what differs")
     not_compared: list[str] = fact("stated in one setting alone, or in none")
+    runs: tuple[ComparedRun, ...] = listing("runs")
     plan: tuple[Planned, ...] = listing("runs for a difference")
     order: list[str] = fact("order of the next runs")
     budget: tuple[Share, ...] = listing("where the uncertainty of the ratio comes from")

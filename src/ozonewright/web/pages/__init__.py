@@ -1,6 +1,8 @@
 """One file for each page, with its ROUTES; a new question adds its module to PAGES."""
 
 from ozonewright.web.pages import (
+    claim,
+    compare,
     duty,
     entry,
     files,
@@ -21,6 +23,8 @@ PAGES = (
     recipe,
     duty,
     room,
+    compare,
+    claim,
     setting,
     entry,
     files,

@@ -34,6 +34,8 @@ NAV = (
 
 QUESTIONS = (
     NavEntry("Recipe", "/recipe"),
+    NavEntry("Compare", "/compare"),
+    NavEntry("Claim", "/claim"),
     NavEntry("Duty", "/duty"),
     NavEntry("Room", "/room"),
 )
