@@ -1,8 +1,9 @@
 """One declaration per result field: kind, unit shown, words; from it JSON key, label and table row.
 
 A result is a frozen dataclass below `Result`. Its fields are made by `quantity` (a number with
-perhaps an uncertainty), `fact` (text, truth or count) and `listing` (rows of another declared
-class). Nothing else may stand in a result, so that nothing is shown that was not declared.
+perhaps an uncertainty), `fact` (text, truth or count), `part` and `listing` (a row or rows of
+another declared class). Nothing else may stand in a result, so that nothing is shown that was not
+declared.
 """
 
 from __future__ import annotations
@@ -64,6 +65,13 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True)
+class Part:
+    """The declaration of one row of another declared class, or None."""
+
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class Listing:
     """The declaration of a list of rows, each a declared class of its own."""
 
@@ -81,6 +89,11 @@ def quantity(
 def fact(words: str, default: Any = None) -> Any:
     """Declare a text, a truth, or a count."""
     return field(default=default, metadata={"declared": Fact(words)})
+
+
+def part(words: str) -> Any:
+    """Declare one row of another declared class."""
+    return field(default=None, metadata={"declared": Part(words)})
 
 
 def listing(words: str) -> Any:
@@ -118,7 +131,7 @@ class Result(Row):
     methods: tuple[str, ...] = ()
 
 
-def declared(row: type[Row] | Row) -> Iterator[tuple[str, Quantity | Fact | Listing]]:
+def declared(row: type[Row] | Row) -> Iterator[tuple[str, Quantity | Fact | Part | Listing]]:
     """Yield each field's name and declaration, in order."""
     for item in dataclasses.fields(row):
         if "declared" in item.metadata:
@@ -134,6 +147,8 @@ def plain(row: Row, words: Callable[[Note], str]) -> dict[str, Any]:
             out |= _plain_quantity(declaration, value)
         elif isinstance(declaration, Listing):
             out[name] = [plain(line, words) for line in value]
+        elif isinstance(declaration, Part):
+            out[name] = None if value is None else plain(value, words)
         else:
             out[name] = value.isoformat() if isinstance(value, date) else value
     if isinstance(row, Result):

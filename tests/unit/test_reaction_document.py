@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import copy
-import tomllib
 from math import isclose
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -18,23 +15,7 @@ from ozonewright.errors import Faults, UnknownSubstance
 from ozonewright.records.reaction import Reaction
 from ozonewright.references.reagents import reagent, reagents
 from ozonewright.references.solvents import solvent, solvents
-
-EXAMPLE = tomllib.loads(
-    (Path(__file__).parents[2] / "docs" / "examples" / "reaction.toml").read_text("utf-8")
-)
-
-
-def table(substrate: dict[str, Any] | None = None, **changes: Any) -> dict[str, Any]:
-    """Return the reaction of the docs with fields changed; None removes one."""
-    out = copy.deepcopy(EXAMPLE)
-    if substrate is not None:
-        out["substrate"] = [substrate]
-    for name, value in changes.items():
-        if value is None:
-            out["reaction"].pop(name, None)
-        else:
-            out["reaction"][name] = value
-    return out
+from unit.documents_of_reactions import EXAMPLE, table
 
 
 def record(**changes: Any) -> Reaction:

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from ozonewright.bench.load import Source, load_runs, table_of
 from ozonewright.bench.rig import rig_of
+from ozonewright.documents.convert_reaction import reaction_record
 from ozonewright.documents.kinds import documents_in
+from ozonewright.documents.reaction import ReactionDocument
+from ozonewright.documents.section import validated
 from ozonewright.errors import AppError, Faults
-from ozonewright.questions.gas_line.gaps import unknowns
+from ozonewright.questions.gas_line.gaps import unknowns as open_in_rig
 from ozonewright.questions.output import output
 from ozonewright.questions.output.gaps import Gaps, gaps
+from ozonewright.questions.reaction.gaps import unknowns as open_in_reaction
 
 
 def check(sources: Sequence[Source]) -> tuple[Gaps, ...]:
@@ -21,7 +25,8 @@ def check(sources: Sequence[Source]) -> tuple[Gaps, ...]:
     for source in sources:
         try:
             table = table_of(source)
-            found += _others(table) if "run" not in table and "rig" in table else _runs(table)
+            known = "run" not in table and any(name in table for name in OTHERS)
+            found += _others(table) if known else _runs(table)
         except AppError as error:
             several = error.faults if isinstance(error, Faults) else (error,)
             faults += [_in_file(fault, source, len(sources)) for fault in several]
@@ -37,9 +42,26 @@ def _runs(table: Mapping[str, Any]) -> list[Gaps]:
 def _others(table: Mapping[str, Any]) -> list[Gaps]:
     found = []
     for kind, data in documents_in(table):
-        rig = rig_of(data)
-        found.append(Gaps(kind=kind, label=rig.label, place=kind, unknowns=unknowns(rig)))
+        label, open_places = OTHERS[kind](data)
+        found.append(Gaps(kind=kind, label=label, place=kind, unknowns=list(open_places)))
     return found
+
+
+def _rig(data: Mapping[str, Any]) -> tuple[str | None, Sequence[str]]:
+    rig = rig_of(data)
+    return rig.label, open_in_rig(rig)
+
+
+def _reaction(data: Mapping[str, Any]) -> tuple[str | None, Sequence[str]]:
+    reaction = reaction_record(validated(ReactionDocument, data))
+    return reaction.label, open_in_reaction(reaction)
+
+
+OTHERS: dict[str, Callable[[Mapping[str, Any]], tuple[str | None, Sequence[str]]]] = {
+    "rig": _rig,
+    "reaction": _reaction,
+}
+"""How each kind besides the run says its label and what it leaves open."""
 
 
 def _in_file(fault: AppError, source: Source, count: int) -> AppError:

@@ -1,0 +1,177 @@
+"""The plan of a reaction: its document, its structure, the output and uptake it names."""
+
+from __future__ import annotations
+
+from ozonewright.bench.load import Source, table_of
+from ozonewright.bench.notebook import outputs_of
+from ozonewright.bench.setting import setting_output
+from ozonewright.documents.convert_reaction import reaction_record
+from ozonewright.documents.reaction import ReactionDocument
+from ozonewright.documents.section import validated
+from ozonewright.errors import AppError, Faults, MissingValue, NotFound, nearest
+from ozonewright.notebook import Entry, Notebook
+from ozonewright.physics.chemistry.structure.sites import Site
+from ozonewright.questions.output import Output, output
+from ozonewright.questions.reaction.cautions import cautions
+from ozonewright.questions.reaction.given import (
+    Feed,
+    Piece,
+    Place,
+    Structure,
+    Supply,
+    Taken,
+    supply_of,
+    taken_by_guard,
+    typed_supply,
+)
+from ozonewright.questions.reaction.plan import plan
+from ozonewright.questions.reaction.result import ReactionPlan
+from ozonewright.questions.reaction.structure import (
+    Cut,
+    SiteLine,
+    attacked,
+    products,
+    read_substrate,
+)
+from ozonewright.records import reaction as records
+from ozonewright.records.run import Run
+from ozonewright.uncertain import Estimate, Measured
+from ozonewright.units import Kind
+
+PLAIN: Cut = "selective"
+"""How far ozone is to go where nothing is said: all bonds that are fast beside the rest."""
+
+
+def reaction_plan(source: Source, notebook: Notebook | None = None) -> ReactionPlan:
+    """Return the plan of a reaction document; a setting or run is looked up in the notebook."""
+    reaction = reaction_record(validated(ReactionDocument, table_of(source)))
+    structures, faults = [], []
+    for number, substrate in enumerate(reaction.substrates, start=1):
+        try:
+            structures.append(_structure(substrate.smiles, reaction))
+        except AppError as error:
+            place = "substrate" if len(reaction.substrates) == 1 else f"substrate[{number}]"
+            faults.append(error.at(f"{place}.smiles"))
+    try:
+        supply, taken = _supply(reaction, notebook), _taken(reaction, notebook)
+    except AppError as error:
+        faults.append(error)
+    if faults:
+        raise Faults(faults)
+    return plan(reaction, structures, supply, taken, _feed(reaction))
+
+
+def plan_of_entry(notebook: Notebook, entry: Entry) -> ReactionPlan:
+    """Return the plan of a reaction that the notebook keeps, under the label it has there."""
+    document = {"label": entry.label} | dict(entry.data["reaction"])
+    return reaction_plan(entry.data | {"reaction": document}, notebook)
+
+
+def _structure(smiles: str, reaction: records.Reaction) -> Structure:
+    substrate = read_substrate(smiles)
+    cut = reaction.cleave or PLAIN
+    made = products(substrate, reaction.work_up, cut) if reaction.work_up else ()
+    taken = attacked(substrate.all_sites, cut) or ()
+    ends = [site for site in taken if site.kind.act in ("alkene", "alkyne", "ring")]
+    return Structure(
+        smiles=substrate.smiles,
+        formula=substrate.formula,
+        molar_mass=substrate.molar_mass,
+        ozone=float(substrate.demand.of(cut)),
+        peroxides=float(sum(site.ozone for site in ends)),
+        terminal=all(site.groups == 1 for site in ends),
+        products=tuple(
+            Piece(one.smiles, one.formula, one.molar_mass, float(one.count), one.role)
+            for one in made or ()
+        ),
+        sites=tuple(_place(line, taken) for line in substrate.sites),
+        notes=tuple(cautions(substrate, cut, made)),
+        sources=tuple(
+            dict.fromkeys(line.rate.datum.source for line in substrate.sites if line.rate)
+        ),
+    )
+
+
+def _place(line: SiteLine, taken: tuple[Site, ...]) -> Place:
+    rate = line.rate
+    return Place(
+        kind=line.kind,
+        count=line.count,
+        rate_constant=rate.datum.value if rate else None,
+        rate_of=None if rate is None or line.itself else rate.compound,
+        evidence=rate.datum.evidence if rate else line.sites[0].kind.evidence,
+        attacked=any(site in taken for site in line.sites),
+    )
+
+
+def _supply(reaction: records.Reaction, notebook: Notebook | None) -> Supply:
+    if reaction.output is not None:
+        return typed_supply(reaction.output)
+    if reaction.setting is not None:
+        book = _needed(notebook, "reaction.setting", reaction.setting)
+        mean = setting_output(book, reaction.setting, outputs_of(book, reaction.setting))
+        if mean.rate is None:
+            return Supply(None)
+        return supply_of(mean.rate, way="setting", name=reaction.setting, notes=mean.notes)
+    if reaction.run is not None:
+        rate = _run(notebook, "reaction.run", reaction.run).rate
+        if not isinstance(rate, Estimate):
+            raise MissingValue(
+                "this run has no output", where="reaction.run", got=reaction.run,
+                fix="Name a run with an on-time and titres, or type the output.",
+            )  # fmt: skip
+        return supply_of(rate, way="run", name=reaction.run)
+    return Supply(None)
+
+
+def _taken(reaction: records.Reaction, notebook: Notebook | None) -> Taken:
+    slip = reaction.slip
+    if slip is None:
+        return Taken(reaction.uptake)
+    if slip.run is None:
+        return Taken(None, way="tail")
+    guard = _run(notebook, "reaction.slip.run", slip.run).guard_share
+    if not isinstance(guard, Estimate):
+        raise MissingValue(
+            "this run has no guard bottle", where="reaction.slip.run", got=slip.run,
+            fix="Name a run with two bottles in series, or type the uptake.",
+        )  # fmt: skip
+    return taken_by_guard(guard, run=slip.run)
+
+
+def _run(notebook: Notebook | None, place: str, name: str) -> Output:
+    found = {one.label: one for one in outputs_of(_needed(notebook, place, name))}
+    if name not in found:
+        known = [label for label in found if label]
+        raise NotFound(
+            "no run of this name stands in the notebook", where=place, got=name,
+            fix=nearest(name, known) if known else "Add the run first.",
+        )  # fmt: skip
+    return found[name]
+
+
+def _needed(notebook: Notebook | None, place: str, name: str) -> Notebook:
+    if notebook is None:
+        raise MissingValue(
+            "this stands in a notebook, and none is given", where=place, got=name,
+            fix='Add --notebook FILE, or type output = "0.62 g/h ± 5 %" and the uptake.',
+        )  # fmt: skip
+    return notebook
+
+
+def _feed(reaction: records.Reaction) -> Feed:
+    """Return the gas into the tube, worked out as for a run of this output."""
+    gas = reaction.gas
+    if gas.flow is None:
+        return Feed(unknowns=("gas.flow",))
+    rate = reaction.output or Measured(0.0, 0.0, "output", Kind.MASS_RATE, basis="exact")
+    found = output(Run(place="reaction", rate=rate, gas=gas), [])
+    oxygen = gas.feed.parts.get("oxygen") if gas.feed else None
+    unknown = tuple(name for name in found.unknowns if name.startswith("gas."))
+    if not isinstance(found.feed_flow, Estimate):
+        return Feed(unknowns=unknown)
+    flow = Measured(
+        found.feed_flow.value, found.feed_flow.u, "feed flow", Kind.NORMAL_FLOW, basis="stated"
+    )
+    share = oxygen.value if oxygen else None
+    return Feed(flow, share, () if share is not None else ("gas.feed",))

@@ -1,0 +1,60 @@
+"""``ozonewright reaction``."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TextIO, cast
+
+import click
+
+from ozonewright.bench.load import Source
+from ozonewright.bench.reaction import reaction_plan
+from ozonewright.errors import InputError
+from ozonewright.notebook import Notebook
+from ozonewright.show.plain import as_json
+from ozonewright.show.reaction import reaction_text
+from ozonewright.show.reaction_sheet import reaction_sheet
+
+
+@click.command()
+@click.argument("reaction", metavar="REACTION.toml")
+@click.option(
+    "--notebook",
+    "book",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Where the setting or run stands; or set OZONEWRIGHT_NOTEBOOK.",
+)
+@click.option("--sheet", type=click.Path(path_type=Path), help="Write a page to print (HTML).")
+@click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
+def command(reaction: str, book: Path | None, sheet: Path | None, json_wanted: bool) -> None:
+    """Plan of a reaction: on-time, when to look and to stop, heat, quench, products.
+
+    - reads the document from standard input.
+    """
+    source: Source = (
+        cast(TextIO, click.open_file("-", encoding="utf-8-sig")) if reaction == "-" else reaction
+    )
+    if book is None and (usual := os.environ.get("OZONEWRIGHT_NOTEBOOK")):
+        book = Path(usual)
+    if book is None:
+        plan = reaction_plan(source)
+    else:
+        with Notebook.open(book, read_only=True) as notebook:
+            plan = reaction_plan(source, notebook)
+    if sheet is not None:
+        _write(sheet, reaction_sheet(plan))
+    click.echo(as_json(plan) if json_wanted else reaction_text(plan), nl=json_wanted)
+
+
+def _write(path: Path, text: str) -> None:
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise InputError(
+            "the sheet can't be written",
+            where=str(path),
+            got=error.strerror or "",
+            fix="Choose a folder that you may write to.",
+        ) from error

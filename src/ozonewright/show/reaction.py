@@ -1,0 +1,211 @@
+"""The plan of a reaction as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from textwrap import wrap
+
+from ozonewright.questions.reaction.result import (
+    ProductRow,
+    QuenchRow,
+    ReactionPlan,
+    SiteRow,
+    SubstrateRow,
+)
+from ozonewright.results import Note
+from ozonewright.show.numbers import percent, quantity, significant, span
+from ozonewright.show.words import sentence
+from ozonewright.uncertain import Estimate
+from ozonewright.units import Kind, number
+
+WIDTH = 80
+SIGNS = {
+    "blue": "blue liquid: free ozone; the fast sites are gone",
+    "dye": "a dye (Sudan III, Sudan red 7B) pales: ozone has turned to it, after the alkene",
+    "off-gas": "starch-iodide paper or bottle in the off-gas darkens: ozone comes through",
+    "tail titre": "the tail titre rises above the slip so far: ozone comes through",
+}
+USES = {"yes": "", "hardly": "hardly to be seen this warm", "unknown": "only below −60 °C"}
+CASES = {
+    "normal slip": "what slips past while the reaction takes ozone",
+    "run-on": "done early, and ozone on until the stop-by mark",
+    "abort": "nothing taken up until the stop-by mark",
+}
+WORDS_OF_LEVEL = {"wrong": "!", "doubt": "?", "advice": "·"}
+
+
+def minutes(seconds: float | None, decimals: int = 0) -> str:
+    """Return a time in minutes for the answer line."""
+    return "–" if seconds is None else f"{number(seconds, Kind.TIME, 'min'):.{decimals}f}"
+
+
+def answer_line(plan: ReactionPlan) -> str:
+    """Return the one line that answers: how long, when to look, when to stop."""
+    if isinstance(plan.on_time, Estimate):
+        low, high = plan.on_time.interval
+        return (
+            f"{minutes(plan.on_time.value)} min ({minutes(low)} to {minutes(high)}) of on-time; "
+            f"look from {minutes(plan.look_from)}; stop by {minutes(plan.stop_by)} min"
+        )
+    if plan.shortest is not None:
+        return (
+            f"At least {minutes(plan.shortest)} min of on-time; the uptake is unknown, so the end "
+            f"point decides: look from {minutes(plan.look_from)} min"
+        )
+    demand = plan.demand.value if isinstance(plan.demand, Estimate) else 0.0
+    amount = quantity(demand, Kind.AMOUNT, "mmol", figures=3)
+    return f"{amount} of ozone wanted; the output is unknown, so is the time"
+
+
+def product_line(row: ProductRow) -> str:
+    """Return one product with its theoretical yield."""
+    mass = quantity(row.mass or 0.0, Kind.MASS, "g", figures=3)
+    amount = quantity(row.amount or 0.0, Kind.AMOUNT, "mmol", figures=3)
+    return f"{mass} ({amount})  {row.formula}  {row.smiles}  {row.role}"
+
+
+def quench_line(row: QuenchRow) -> str:
+    """Return one quench with its amounts."""
+    mass = quantity(row.mass or 0.0, Kind.MASS, "g", figures=3)
+    amount = quantity(row.amount or 0.0, Kind.AMOUNT, "mmol", figures=3)
+    by = quantity(row.by_product_mass or 0.0, Kind.MASS, "g", figures=3)
+    return f"{amount} = {mass} of {row.reagent}; leaves {by} of {row.by_product}"
+
+
+def site_line(row: SiteRow) -> str:
+    """Return one kind of site: what, how fast, by which evidence."""
+    many = f"{row.count} × " if row.count > 1 else ""
+    if row.rate_constant is None:
+        rate = f"no rate constant; placed by kind ({row.evidence})"
+    else:
+        k = number(row.rate_constant, Kind.RATE_CONSTANT, "L/(mol s)")
+        of = f", of {row.rate_of}" if row.rate_of else ""
+        rate = f"{k:.1e} L/(mol s){of} ({row.evidence})"
+    wanted = "to be cleaved" if row.attacked else "to be spared"
+    return f"{many}{row.kind}: {rate}; {wanted}"
+
+
+def substrate_line(row: SubstrateRow) -> str:
+    """Return one substrate with amount and ozone."""
+    amount = quantity(row.amount or 0.0, Kind.AMOUNT, "mmol", figures=3)
+    mass = number(row.molar_mass or 0.0, Kind.MOLAR_MASS, "g/mol")
+    name = f"{row.name}: " if row.name else ""
+    return f"{name}{row.smiles}  {row.formula}, {mass:.2f} g/mol, {amount}, {row.ozone:g} O₃ each"
+
+
+def sums(plan: ReactionPlan) -> Iterator[tuple[str, str]]:
+    """Yield the figures of the plan as words and value, those that are known."""
+    for words, value, kind, unit in (
+        ("ozone demand", plan.demand, Kind.AMOUNT, "mmol"),
+        ("output", plan.output, Kind.MASS_RATE, "g/h"),
+        ("", plan.output_amount, Kind.AMOUNT_RATE, "mmol/h"),
+        ("uptake", plan.uptake, Kind.SHARE, "%"),
+        ("on-time", plan.on_time, Kind.TIME, "min"),
+    ):
+        if isinstance(value, Estimate):
+            yield words, quantity(value.value, kind, unit, u=value.u)
+    if isinstance(plan.on_time, Estimate):
+        low, high = plan.on_time.interval
+        told = span(low, high, Kind.TIME, "min", plan.on_time.u)
+        yield "95 %", f"{told} ({plan.interval_method})"
+    if plan.clock_time is not None and plan.starts and plan.starts > 1:
+        clock = quantity(plan.clock_time, Kind.TIME, "min", figures=3)
+        yield "by the clock", f"{clock} in {plan.starts} periods"
+    if isinstance(plan.oxygen, Estimate):
+        yield "oxygen", quantity(plan.oxygen.value, Kind.NORMAL_VOLUME, "NL", figures=2)
+    elif "gas.flow" in plan.unknowns:
+        yield "oxygen", "unknown: no flow is stated"
+
+
+def heat_lines(plan: ReactionPlan) -> Iterator[tuple[str, str]]:
+    """Yield heat, coolant, peroxide."""
+    if isinstance(plan.heat, Estimate):
+        power = quantity(plan.heat.value, Kind.POWER, "W", figures=3)
+        assert isinstance(plan.reaction_heat, Estimate)
+        per = quantity(plan.reaction_heat.value, Kind.MOLAR_ENERGY, "kJ/mol", figures=3)
+        yield "heat", f"{power} while ozone is taken, at {per}"
+    if isinstance(plan.heat_in_all, Estimate):
+        whole = quantity(plan.heat_in_all.value, Kind.ENERGY, "kJ", figures=2)
+        ice = quantity(plan.dry_ice or 0.0, Kind.MASS, "g", figures=2)
+        yield "in all", f"{whole}; {ice} of dry ice take it"
+    if plan.dry_ice_to_cool:
+        down = quantity(plan.dry_ice_to_cool, Kind.MASS, "g", figures=2)
+        yield "to cool the liquid", f"{down} of dry ice from 20 °C, the bath's own losses apart"
+    if isinstance(plan.adiabatic_rise, float):
+        yield "if cooling failed", f"{significant(plan.adiabatic_rise, 2)} K warmer"
+    if plan.concentration is not None:
+        yield "substrate", quantity(plan.concentration, Kind.CONCENTRATION, "mol/L", figures=2)
+    if plan.peroxide and plan.peroxide_amount:
+        amount = quantity(plan.peroxide_amount, Kind.AMOUNT, "mmol", figures=3)
+        energy = quantity(plan.peroxide_energy or 0.0, Kind.ENERGY, "kJ", figures=2)
+        each = quantity(
+            plan.peroxide_energy_per_mass or 0.0, Kind.SPECIFIC_ENERGY, "J/g", figures=2
+        )
+        yield (
+            "peroxide",
+            f"{amount} of {plan.peroxide}: {energy}, {each} free of solvent "
+            f"({plan.peroxide_evidence})",
+        )
+
+
+def tail_lines(plan: ReactionPlan) -> Iterator[str]:
+    """Yield what may reach the tail bottle, and the iodide for it."""
+    for row in plan.tail:
+        ozone = quantity(row.ozone or 0.0, Kind.AMOUNT, "mmol", figures=2)
+        salt = quantity(row.potassium_iodide or 0.0, Kind.MASS, "g", figures=2)
+        yield f"{CASES[row.case]}: {ozone} of ozone, {salt} of potassium iodide"
+
+
+def signal_lines(plan: ReactionPlan) -> Iterator[str]:
+    """Yield the signs of the end point: what each shows, and whether it can be seen."""
+    for row in plan.signals:
+        use = f" ({USES[row.use]})" if USES[row.use] else ""
+        mark = "→ " if row.watched else ""
+        yield f"{mark}{SIGNS[row.signal]}{use}"
+
+
+def note_line(note: Note) -> str:
+    """Return a note with the mark of its level."""
+    return f"{WORDS_OF_LEVEL[note.level]} {sentence(note)}"
+
+
+def loss_line(plan: ReactionPlan) -> str:
+    """Return what each minute too long may cost, at most."""
+    return "" if plan.loss_per_minute is None else percent(plan.loss_per_minute)
+
+
+def reaction_text(plan: ReactionPlan) -> str:
+    """Return the plan for a terminal."""
+    lines = [answer_line(plan)]
+    lines += ["", *(f"  {substrate_line(row)}" for row in plan.substrates)]
+    for title, rows in (
+        ("Ozone takes, in this order", [site_line(row) for row in plan.sites]),
+        (f"Products in theory, {plan.work_up} work-up", [product_line(p) for p in plan.products]),
+        ("Quench", [quench_line(row) for row in plan.quench]),
+        ("The sum", _table(sums(plan))),
+        ("Heat and peroxide", _table(heat_lines(plan))),
+        ("Tail bottle, twice the least", list(tail_lines(plan))),
+        ("End point", list(signal_lines(plan))),
+        ("Notes", [note_line(note) for note in plan.notes]),
+        ("At the bench", [f"{n} {sentence(step)}" for n, step in enumerate(plan.next, start=1)]),
+    ):
+        if rows:
+            lines += ["", title, *(f"  {row}" for row in rows)]
+    if plan.unknowns:
+        lines += ["", "Not stated: " + ", ".join(plan.unknowns) + "."]
+    lines.append("Sources: " + ", ".join(plan.sources) + " (docs/sources.md).")
+    return "\n".join(_wrapped(lines)) + "\n"
+
+
+def _table(rows: Iterator[tuple[str, str]]) -> list[str]:
+    found = list(rows)
+    width = max((len(words) for words, _ in found), default=0)
+    return [f"{words:<{width}}  {value}" for words, value in found]
+
+
+def _wrapped(lines: list[str]) -> Iterator[str]:
+    for line in lines:
+        indent = "     " if line.startswith("  ") else "  "
+        yield from wrap(
+            line, WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
+        ) or [""]

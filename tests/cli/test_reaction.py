@@ -1,0 +1,68 @@
+"""`ozonewright reaction` as a person types it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from cli.typed import run
+
+EXAMPLE = Path(__file__).parents[2] / "docs" / "examples" / "reaction.toml"
+
+
+def test_the_answer_comes_first() -> None:
+    done = run("reaction", str(EXAMPLE))
+    assert done.returncode == 0
+    assert done.stdout.startswith("53 min (47 to 60) of on-time; look from 42; stop by 58 min\n")
+    assert "1.52 g (10.0 mmol)  C8H8O3" in done.stdout
+
+
+def test_json_keeps_the_contract() -> None:
+    found = json.loads(run("reaction", str(EXAMPLE), "--json").stdout)
+    wanted = (
+        "substrate sites ozone_demand_mmol products on_time_min interval_on_time_min look_from_min "
+        "stop_by_min clock_time_min oxygen_nl heat_w coolant_dry_ice_g tail_iodide_mmol quench "
+        "notes unknowns"
+    )
+    assert set(wanted.split()) <= found.keys()
+    assert {"smiles", "formula", "molar_mass_g_per_mol", "mmol"} <= found["substrate"].keys()
+    site = {"kind", "count", "rate_constant_l_per_mol_s", "evidence"}
+    assert site <= found["sites"][0].keys()
+    assert {"smiles", "formula", "mass_g", "role"} <= found["products"][0].keys()
+    assert {"reagent", "mmol", "mass_g"} <= found["quench"][0].keys()
+
+
+def test_the_sheet_is_written(tmp_path: Path) -> None:
+    sheet = tmp_path / "sheet.html"
+    assert run("reaction", str(EXAMPLE), "--sheet", str(sheet)).returncode == 0
+    assert sheet.read_text(encoding="utf-8").startswith("<!doctype html>")
+    done = run("reaction", str(EXAMPLE), "--sheet", str(tmp_path / "no" / "sheet.html"))
+    assert done.returncode == 2
+    assert "can't be written" in done.stderr
+
+
+def test_a_bad_structure_is_told_with_its_place(tmp_path: Path) -> None:
+    bad = tmp_path / "bad.toml"
+    text = EXAMPLE.read_text("utf-8").replace("C/C=C/c1ccc(O)c(OC)c1", "C=C(")
+    bad.write_text(text, encoding="utf-8")
+    done = run("reaction", str(bad))
+    assert done.returncode == 2
+    assert "substrate.smiles" in done.stderr
+    assert "character 4" in done.stderr
+
+
+def test_a_notebook_holds_the_output(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    book, reaction = tmp_path / "book.sqlite", tmp_path / "reaction.toml"
+    example = EXAMPLE.with_name("run.toml")
+    assert run("notebook", "new", str(book)).returncode == 0
+    assert run("notebook", "add", "--notebook", str(book), str(example)).returncode == 0
+    text = EXAMPLE.read_text("utf-8").replace('output = "0.62 g/h ± 5 %"', 'run = "C4"')
+    reaction.write_text(text, encoding="utf-8")
+    done = run("reaction", str(reaction), "--notebook", str(book))
+    assert done.returncode == 0, done.stderr
+    # 10.0 mmol at 0.534 g/h and 88 %: 61.3 min by hand
+    assert done.stdout.startswith("61 min")
+    monkeypatch.setenv("OZONEWRIGHT_NOTEBOOK", str(book))
+    assert run("reaction", str(reaction)).stdout.startswith("61 min")

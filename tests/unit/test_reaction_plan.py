@@ -1,0 +1,394 @@
+"""The plan of a reaction: the hand sums of the design, what is unknown, what is told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import isclose
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from ozonewright.bench.check import check
+from ozonewright.bench.notebook import add_table
+from ozonewright.bench.reaction import plan_of_entry, reaction_plan
+from ozonewright.errors import AppError, Faults, Inconsistent
+from ozonewright.notebook import Notebook
+from ozonewright.questions.reaction.result import ReactionPlan
+from ozonewright.show.plain import as_json
+from ozonewright.show.reaction import answer_line, reaction_text
+from ozonewright.show.reaction_sheet import reaction_sheet
+from ozonewright.show.words import sentence
+from ozonewright.uncertain import Estimate
+from unit.documents_of_reactions import EXAMPLE, FEED, table
+from unit.documents_of_runs import full
+
+MINUTE = 60.0
+MONO = {"smiles": "C=CCCCC", "amount": "12.0 mmol"}
+
+
+def codes(plan: ReactionPlan) -> dict[str, str]:
+    return {note.code: note.level for note in plan.notes}
+
+
+def steps(plan: ReactionPlan) -> list[str]:
+    return [note.code.removeprefix("reaction-step-") for note in plan.next]
+
+
+def minutes(value: object) -> float:
+    return (value.value if isinstance(value, Estimate) else float(str(value))) / MINUTE
+
+
+@pytest.fixture
+def plan() -> ReactionPlan:
+    return reaction_plan(EXAMPLE)
+
+
+# Design, section 4, by hand: 52.8 min (95 %: 47 to 60); look from 42, stop by 58; 1.26 W.
+def test_the_marks_of_the_design(plan: ReactionPlan) -> None:
+    assert isinstance(plan.on_time, Estimate)
+    assert isclose(minutes(plan.on_time), 52.8, abs_tol=0.05)
+    low, high = (minutes(end) for end in plan.on_time.interval)
+    assert (round(low), round(high)) == (47, 60)
+    assert round(minutes(plan.look_from)) == 42
+    assert round(minutes(plan.stop_by)) == 58
+    assert isinstance(plan.heat, Estimate)
+    assert isclose(plan.heat.value, 1.26, abs_tol=0.005)
+    assert plan.oxygen is None
+    assert "gas.flow" in plan.unknowns
+
+
+# By hand: 11.0 mmol × 262.285 = 2.885 g; 10.0 mmol vanillin (152.15) 1.52 g, acetaldehyde (44.05)
+# 0.44 g; 10.0 mmol of oxide (278.285) 2.78 g.
+def test_masses_of_the_design(plan: ReactionPlan) -> None:
+    (quench,) = plan.quench
+    assert quench.mass is not None
+    assert isclose(quench.mass * 1e3, 2.885, abs_tol=1e-3)
+    assert quench.by_product_mass is not None
+    assert isclose(quench.by_product_mass * 1e3, 2.783, abs_tol=1e-3)
+    masses = {row.formula: (row.mass or 0.0) * 1e3 for row in plan.products}
+    assert isclose(masses["C8H8O3"], 1.5215, abs_tol=1e-3)
+    assert isclose(masses["C2H4O"], 0.4405, abs_tol=1e-3)
+    assert [row.role for row in plan.products] == ["product", "co-product"]
+
+
+# By hand (issue): 12.0 mmol at 0.72 g/h and 88 % need 54.5 min; 1.10 equivalents are 3.46 g.
+def test_the_reaction_of_the_issue() -> None:
+    plan = reaction_plan(table(MONO, output="0.72 g/h ± 0.02", uptake="88 % ± 2 points"))
+    assert isclose(minutes(plan.on_time), 54.54, abs_tol=0.01)
+    assert plan.quench[0].mass is not None
+    assert isclose(plan.quench[0].mass * 1e3, 3.462, abs_tol=1e-3)
+
+
+# By hand: 0.50 NL/min × 93 % × 52.78 min = 24.5 NL; 10 mmol × 400 kJ/mol = 4.0 kJ = 7.0 g dry ice.
+def test_oxygen_and_coolant() -> None:
+    plan = reaction_plan(table(gas=FEED))
+    assert isinstance(plan.oxygen, Estimate)
+    assert isclose(plan.oxygen.value * 22.41397, 24.54, rel_tol=1e-3)
+    assert plan.dry_ice is not None
+    assert isclose(plan.dry_ice * 1e3, 7.005, abs_tol=1e-3)
+    assert plan.dry_ice_to_cool is not None
+    # 100 mL methanol from 20 to -40 °C: 199.25 J/K × 60 K / 571 J/g = 20.9 g
+    assert isclose(plan.dry_ice_to_cool * 1e3, 20.93, abs_tol=0.02)
+    assert isinstance(plan.adiabatic_rise, float)
+    assert isclose(plan.adiabatic_rise, 20.08, abs_tol=0.01)
+
+
+# By hand: delivered until 58.06 min 12.500 mmol; slip until 52.78 min 12 % of 11.364 = 1.364 mmol.
+def test_the_tail_bottle(plan: ReactionPlan) -> None:
+    normal, run_on, abort = plan.tail
+    assert isclose((normal.ozone or 0.0) * 1e3, 1.3636, abs_tol=1e-3)
+    assert isclose((abort.ozone or 0.0) * 1e3, 12.5, abs_tol=1e-3)
+    low = plan.on_time.interval[0] if isinstance(plan.on_time, Estimate) else 0.0
+    rate = 0.62e-3 / 3600.0 / 0.047997
+    by_hand = rate * (low * 0.12 + ((plan.stop_by or 0.0) - low))
+    assert isclose(run_on.ozone or 0.0, by_hand, rel_tol=1e-6)
+    assert isclose(plan.tail_iodide or 0.0, 4.0 * 12.5e-3, rel_tol=1e-4)
+
+
+# By hand: 10 mmol of 298 kJ/mol are 2.98 kJ; over 10 mmol of 164.20 + 48.00 g/mol: 1404 J/g.
+def test_the_peroxide_inventory(plan: ReactionPlan) -> None:
+    assert plan.peroxide == "alkoxy hydroperoxide"
+    assert isclose(plan.peroxide_amount or 0.0, 0.010)
+    assert isclose(plan.peroxide_energy or 0.0, 2980.0)
+    assert isclose((plan.peroxide_energy_per_mass or 0.0) * 1e-3, 1404.3, abs_tol=0.2)
+    dry = reaction_plan(table(MONO, solvent="ethyl acetate"))
+    assert dry.peroxide == "ozonide"
+    assert isclose(dry.peroxide_energy or 0.0, 12e-3 * 267e3)
+
+
+def test_timer_and_start_loss_by_hand() -> None:
+    """10 periods of 6 min lose 20 s each: 56.1 min on; nine rests of 9 min: 137.1 min."""
+    plan = reaction_plan(table(gas=FEED, timer={"on": "6 min", "off": "9 min"}, start_loss="20 s"))
+    assert plan.starts == 10
+    assert isclose(minutes(plan.on_time), 56.116, abs_tol=0.01)
+    assert isclose(minutes(plan.clock_time), 137.116, abs_tol=0.01)
+    assert isinstance(plan.oxygen, Estimate)
+    assert isclose(plan.oxygen.value * 22.41397, 0.5 * 0.93 * 137.116, rel_tol=1e-3)
+    assert codes(plan)["reaction-timer"] == "wrong"
+    assert "by the clock" in reaction_text(plan)
+
+
+def test_mass_and_purity() -> None:
+    """1.64 g of 98 wt% and 164.204 g/mol are 9.788 mmol."""
+    row = {"smiles": "C/C=C/c1ccc(O)c(OC)c1", "mass": "1.64 g", "purity": "98 wt%"}
+    plan = reaction_plan(table(row))
+    assert isinstance(plan.demand, Estimate)
+    assert isclose(plan.demand.value * 1e3, 9.788, abs_tol=1e-3)
+    del row["purity"]
+    open_ended = reaction_plan(table(row))
+    assert "reaction-purity-unknown" in codes(open_ended)
+    assert "substrate[1].purity" in open_ended.unknowns
+
+
+def test_typed_equivalents_stand_over_the_structure() -> None:
+    plan = reaction_plan(table(equivalents=1.25))
+    assert isclose(minutes(plan.on_time), 52.78 * 1.25, abs_tol=0.02)
+
+
+def test_several_substrates_add_up() -> None:
+    """10 mmol of one double bond and 2 mmol of two: 14 mmol of ozone."""
+    limonene = {"smiles": "CC1=CCC(CC1)C(C)=C", "amount": "2.00 mmol", "name": "limonene"}
+    plan = reaction_plan(table([EXAMPLE["substrate"][0], limonene]))
+    assert isinstance(plan.demand, Estimate)
+    assert isclose(plan.demand.value, 0.014)
+    assert {row.of for row in plan.sites} == {row.smiles for row in plan.substrates}
+    assert "limonene: " in reaction_text(plan)
+
+
+def test_an_output_without_uptake_gives_the_least_time() -> None:
+    """10 mmol at 12.917 mmol/h: 46.4 min if all were taken; look from 80 % of it, 37.2."""
+    plan = reaction_plan(table(uptake=None))
+    assert plan.on_time is None
+    assert isclose(minutes(plan.shortest), 46.45, abs_tol=0.01)
+    assert isclose(minutes(plan.look_from), 37.16, abs_tol=0.01)
+    assert plan.stop_by is None
+    assert plan.tail == ()
+    assert codes(plan)["reaction-uptake-unknown"] == "wrong"
+    assert "reaction.uptake" in plan.unknowns
+    assert answer_line(plan).startswith("At least 46 min")
+    assert "look" in steps(plan)
+    assert "stop" not in steps(plan)
+
+
+def test_without_output_there_is_no_time() -> None:
+    plan = reaction_plan(table(output=None))
+    assert (plan.on_time, plan.shortest, plan.look_from) == (None, None, None)
+    assert codes(plan)["reaction-output-unknown"] == "wrong"
+    assert "unknown" in answer_line(plan)
+    assert "by-end-point" in steps(plan)
+    assert isinstance(plan.heat_in_all, Estimate)
+    as_json(plan)
+
+
+def test_nothing_stated_but_the_substrate() -> None:
+    data = {"reaction": {}, "substrate": [MONO]}
+    plan = reaction_plan(data)
+    assert plan.products == ()
+    assert plan.peroxide is None
+    assert codes(plan)["reaction-no-quench"] == "wrong"
+    assert {"reaction.solvent", "reaction.quench", "reaction.work_up"} <= set(plan.unknowns)
+    assert {row.use for row in plan.signals if row.signal == "blue"} == {"unknown"}
+    assert "hexene" not in reaction_text(plan)
+    (gaps,) = check([data])
+    assert gaps.unknowns == list(plan.unknowns)
+
+
+# By hand: 3.10 - 0.10 mL of 0.0510 mol/L are 0.0765 mmol of ozone in 10 min; 0.62 g/h make 2.1529
+# mmol meanwhile; 3.55 % slip, so the uptake is 96.45 %.
+def test_uptake_from_a_tail_titre() -> None:
+    slip = {
+        "titre": "3.10 mL",
+        "blank": "0.10 mL",
+        "titrant": "0.0510 mol/L",
+        "on_time": "10 min",
+    }
+    plan = reaction_plan(table(uptake=None, slip=slip))
+    assert isinstance(plan.uptake, Estimate)
+    assert isclose(plan.uptake.value, 0.96447, abs_tol=1e-4)
+    assert codes(plan)["reaction-uptake-of-tail"] == "advice"
+
+
+def test_more_caught_than_made_is_refused() -> None:
+    slip = {"titre": "95 mL", "titrant": "0.0510 mol/L", "on_time": "10 min"}
+    with pytest.raises(Inconsistent, match="more ozone was caught") as caught:
+        reaction_plan(table(uptake=None, slip=slip))
+    assert (caught.value.where, caught.value.got) == ("reaction.slip", "95 mL")
+
+
+@pytest.mark.parametrize(
+    ("changes", "code", "level"),
+    [
+        ({"solvent": "diethyl ether"}, "reaction-solvent-reacts", "wrong"),
+        ({}, "reaction-solvent-slowly", "advice"),
+        (
+            {"solvent": {"methanol": "50 %", "acetic acid": "50 %"}},
+            "reaction-part-freezes",
+            "wrong",
+        ),
+        ({}, "reaction-hydroperoxide", "advice"),
+        ({"temperature": "-85 °C"}, "reaction-colder-than-dry-ice", "doubt"),
+        ({"volume": "20 mL"}, "reaction-concentrated", "doubt"),
+        ({"volume": "20 mL"}, "reaction-rise", "doubt"),
+        ({"volume": "10 mL", "temperature": "0 °C"}, "reaction-would-boil", "wrong"),
+        ({"quench": None}, "reaction-no-quench", "wrong"),
+        ({"quench": {"reagent": "PPh3", "equivalents": 0.9}}, "reaction-quench-low", "wrong"),
+        ({"quench": {"reagent": "PPh3", "equivalents": 3}}, "reaction-quench-high", "advice"),
+        ({"quench": {"reagent": "zinc", "equivalents": 2}}, "reaction-zinc-acid", "advice"),
+        (
+            {
+                "solvent": "acetone",
+                "work_up": "oxidative",
+                "quench": {"reagent": "H2O2", "equivalents": 3},
+            },
+            "reaction-acetone-peroxide",
+            "wrong",
+        ),
+        ({}, "reaction-tail-unknown", "doubt"),
+        (
+            {"tail": {"volume": "200 mL", "potassium_iodide": "4.0 g"}},
+            "reaction-tail-small",
+            "wrong",
+        ),
+        (
+            {"tail": {"volume": "200 mL", "potassium_iodide": "20 g/L"}},
+            "reaction-tail-small",
+            "wrong",
+        ),
+        ({}, "reaction-next-site", "doubt"),
+        ({"substrate": MONO}, "reaction-nothing-next", "advice"),
+        ({"output": "0.62 g/h"}, "reaction-u-from-digits", "doubt"),
+        ({}, "reaction-stop-before-sure", "doubt"),
+        ({}, "reaction-start-unknown", "advice"),
+        ({}, "reaction-heat-from-memory", "advice"),
+    ],
+)
+def test_notes(changes: dict[str, Any], code: str, level: str) -> None:
+    plan = reaction_plan(table(**changes))
+    assert codes(plan).get(code) == level
+    assert [sentence(note) for note in (*plan.notes, *plan.next)]
+
+
+def test_what_mends_a_note_takes_it_away() -> None:
+    plan = reaction_plan(
+        table(
+            MONO,
+            tail={"volume": "400 mL", "potassium_iodide": "25 g"},
+            heat="390 kJ/mol ± 20",
+            start_loss="0 s",
+            output="0.72 g/h ± 1 %",
+            uptake="95 % ± 1 points",
+            solvent="ethyl acetate",
+            temperature="-70 °C",
+            volume="150 mL",
+            end_point="blue",
+        )
+    )
+    assert set(codes(plan)) <= {"reaction-nothing-next", "structure-terminal-alkene"}
+    assert [row.watched for row in plan.signals] == [True, False, False, False]
+    assert "watch the blue" in reaction_text(plan)
+
+
+# Borohydride gives four hydrogen: 3 equivalents of 12 mmol are 36 mmol, 144 mmol of hydrogen at the
+# most, 3.46 L at 20 °C. Purge comes before it, and before dimethyl sulfide; it is said so.
+def test_hydrogen_and_low_flash_are_purged_for_first() -> None:
+    hydride = reaction_plan(
+        table(MONO, work_up="borohydride", quench={"reagent": "NaBH4", "equivalents": 3})
+    )
+    assert isclose((hydride.quench[0].hydrogen or 0.0) * 1e3, 3.464, abs_tol=2e-3)
+    assert {row.formula for row in hydride.products} == {"C5H12O", "CH4O"}
+    sulfide = reaction_plan(table(quench={"reagent": "DMS", "equivalents": 3}))
+    for one in (hydride, sulfide):
+        order = steps(one)
+        assert order.index("purge-first") < order.index("quench")
+    assert "smell" in steps(sulfide)
+    assert sulfide.quench[0].low_flash
+    assert "purge" in steps(reaction_plan(EXAMPLE))
+
+
+def test_faults_of_structure_and_supply_come_together() -> None:
+    with pytest.raises(Faults) as caught:
+        reaction_plan(table({"smiles": "C=C(", "amount": "1 mmol"}, output=None, setting="x"))
+    assert {fault.where for fault in caught.value} == {"substrate.smiles", "reaction.setting"}
+    with pytest.raises(Faults) as caught:
+        reaction_plan(table([MONO, {"smiles": "CCC", "amount": "1 mmol"}]))
+    assert {fault.where for fault in caught.value} == {"substrate[2].smiles"}
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Notebook]:
+    path = tmp_path_factory.mktemp("reaction") / "book.sqlite"
+    with Notebook.create(path, "invented") as notebook:
+        for label, minutes_ in (("C4", "4 min"), ("C5", "4 min"), ("C6", "8 min")):
+            titres = ["28.46 mL", "1.02 mL"] if minutes_ == "4 min" else ["45.0 mL", "1.6 mL"]
+            run = full(run__label=label, run__on_time=minutes_, titration__titres=titres)
+            add_table(notebook, run)
+        add_table(notebook, table())
+        yield notebook
+
+
+def test_the_output_of_a_run_and_its_guard_bottle(book: Notebook) -> None:
+    plan = reaction_plan(table(output=None, run="C4", uptake=None, slip={"run": "C4"}), book)
+    # By hand (design): 0.534 g/h and a guard share of 2.9 %.
+    assert isinstance(plan.output, Estimate)
+    assert isclose(plan.output.value * 3.6e6, 0.534, abs_tol=2e-3)
+    assert isinstance(plan.uptake, Estimate)
+    assert isclose(plan.uptake.value, 0.971, abs_tol=1e-3)
+    assert plan.output_from == "run C4"
+    assert codes(plan)["reaction-uptake-of-run"] == "doubt"
+
+
+def test_the_output_of_a_setting(book: Notebook) -> None:
+    name = book.settings()[0]
+    plan = reaction_plan(table(output=None, setting=name), book)
+    assert plan.output_from == f"setting {name}"
+    assert isinstance(plan.output, Estimate)
+    assert plan.output.u > 0.0
+    assert any(code.startswith("setting-") for code in codes(plan))
+
+
+def test_a_reaction_of_the_notebook_keeps_its_label(book: Notebook) -> None:
+    (entry,) = book.entries(kind="reaction")
+    assert plan_of_entry(book, entry).label == "vanillin, second lot"
+
+
+@pytest.mark.parametrize(
+    ("changes", "told"),
+    [
+        ({"output": None, "run": "C9"}, "Nearest"),
+        ({"output": None, "setting": "none such"}, "no run of this setting"),
+        ({"uptake": None, "slip": {"run": "X"}}, "no run of this name"),
+    ],
+)
+def test_what_the_notebook_does_not_hold(
+    book: Notebook, changes: dict[str, Any], told: str
+) -> None:
+    with pytest.raises(AppError, match=told):
+        reaction_plan(table(**changes), book)
+
+
+def test_runs_without_guard_or_output_are_told(tmp_path: Path) -> None:
+    with Notebook.create(tmp_path / "book.sqlite", "invented") as book:
+        add_table(book, {"run": {"label": "A", "on_time": "4 min", "collected": "35.6 mg"}})
+        add_table(book, {"run": {"label": "B", "collected": "35.6 mg"}})
+        with pytest.raises(Faults, match="no guard bottle"):
+            reaction_plan(table(uptake=None, slip={"run": "A"}), book)
+        with pytest.raises(Faults, match="has no output"):
+            reaction_plan(table(output=None, run="B"), book)
+
+
+def test_gas_that_is_half_described_is_named() -> None:
+    plan = reaction_plan(table(gas={"flow": "0.5 L/min"}))
+    assert plan.oxygen is None
+    assert {"gas.temperature", "gas.pressure"} <= set(plan.unknowns)
+    plan = reaction_plan(table(gas={"flow": "0.5 NL/min"}))
+    assert plan.oxygen is None
+    assert "gas.feed" in plan.unknowns
+
+
+def test_the_sheet_holds_marks_and_blanks() -> None:
+    sheet = reaction_sheet(reaction_plan(EXAMPLE))
+    assert sheet.startswith("<!doctype html>")
+    assert "53 min (47 to 60)" in sheet
+    assert "peroxide test 2" in sheet
+    assert "2.89 g of triphenylphosphine" in sheet
