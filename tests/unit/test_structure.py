@@ -8,6 +8,7 @@ from __future__ import annotations
 import subprocess
 import sys
 
+import numpy as np
 import pytest
 from rdkit import Chem
 
@@ -18,11 +19,13 @@ from ozonewright.errors import (
     NotApplicable,
     UnknownSubstance,
 )
+from ozonewright.physics.chemistry.competition import share_taken
 from ozonewright.physics.chemistry.structure.cleavage import cleaved
 from ozonewright.physics.chemistry.structure.letters import letters
 from ozonewright.physics.chemistry.structure.reading import molar_mass, molecule
 from ozonewright.physics.chemistry.structure.sites import sites
 from ozonewright.questions.reaction.cautions import ALSO, OF_A_KIND, cautions, evidence
+from ozonewright.questions.reaction.contest import contest
 from ozonewright.questions.reaction.structure import Cut, peroxides, products, read_substrate
 from ozonewright.references.ozone_rates import ozone_rates
 from ozonewright.references.ozone_sites import site_kinds
@@ -377,12 +380,56 @@ def test_what_to_mind_is_said(smiles: str, code: str) -> None:
         assert sentence(note)
 
 
+@pytest.mark.parametrize(("converted", "ratio", "share"), [
+    (0.9, 1.0, 0.9),  # equal rates: equal shares
+    (0.0, 0.01, 0.0),
+    (0.99, 480.0 / 5.4e5, 0.0040851),  # 1 - exp(-4.60517 × 8.8889e-4), by hand
+    (0.5, 2.0, 0.75),  # 1 - 0.5²
+])  # fmt: skip
+def test_the_share_of_a_slower_site(converted: float, ratio: float, share: float) -> None:
+    assert share_taken(converted=converted, ratio=ratio) == pytest.approx(share, rel=1e-4)
+
+
+def test_shares_are_worked_out_for_arrays() -> None:
+    found = share_taken(converted=np.array([0.5, 0.9]), ratio=np.array([2.0, 1.0]))
+    assert found == pytest.approx([0.75, 0.9])
+
+
+def test_the_contest_of_isoeugenol_by_hand() -> None:
+    """Styrene 1.0e5 in tetrachloromethane against m-cresol 6.28e3 in water, a hundredth of it here.
+
+    Both only stand for their kind: factor 10^(0.5 √2) = 5.095 either way. By hand
+    1 - exp(-4.60517 × 6.28e-4 × 5.095^±1): 0.0568 % and 1.463 %.
+    """
+    found = contest(read_substrate(ISOEUGENOL))
+    assert found is not None
+    assert found.ratio == pytest.approx(6.28e-4)
+    assert found.spread == pytest.approx(5.095, rel=1e-3)
+    assert found.low == pytest.approx(5.68e-4, rel=2e-3)
+    assert found.high == pytest.approx(0.01463, rel=2e-3)
+    assert "structure-contest" in codes(ISOEUGENOL)
+
+
+@pytest.mark.parametrize(
+    "smiles",
+    ["CC(C)=C(C)Cc1ccccc1", "C=CC", "CC(C)=CCC/C(C)=C/CO", "CC#CCC=C(C)C", "C=CCCC#C"],
+)
+def test_no_contest_without_rate_constants_or_rivals(smiles: str) -> None:
+    assert contest(read_substrate(smiles), "first") is None
+
+
+def test_a_close_contest_is_a_doubt() -> None:
+    substrate = read_substrate("C=CCCC=CC(C)=O")
+    notes = {note.code: note for note in cautions(substrate, "selective", ())}
+    assert notes["structure-contest"].level == "doubt"
+
+
 def test_a_plain_alkene_needs_no_caution() -> None:
     assert codes("CCC=CC") == set()
 
 
 def test_every_sentence_is_used() -> None:
-    several = {"first-unknown", "one-of-several", "slow-left", "all-of-several"}
+    several = {"contest", "first-unknown", "one-of-several", "slow-left", "all-of-several"}
     others = {"ring-cleaved", "unstable-product", "ranked", "rate-itself", "rate-model"}
     used = {code for code, _ in OF_A_KIND.values()} | {code for code, _, _ in ALSO}
     assert set(SENTENCES) == used | {f"structure-{name}" for name in several | others}

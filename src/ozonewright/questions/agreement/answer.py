@@ -6,7 +6,15 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TypeVar
 
 from ozonewright.errors import DataError, nearest
-from ozonewright.questions.agreement import comparison, energy, gas, hazards, iodometry, uncertainty
+from ozonewright.questions.agreement import (
+    comparison,
+    energy,
+    gas,
+    hazards,
+    iodometry,
+    structure,
+    uncertainty,
+)
 from ozonewright.questions.agreement.reading import Binding, Found
 from ozonewright.questions.agreement.result import Agreement, Comparison
 from ozonewright.references.cases import Case, Check
@@ -21,6 +29,7 @@ BINDINGS: Mapping[str, Binding] = {
     **hazards.BINDINGS,
     **uncertainty.BINDINGS,
     **comparison.BINDINGS,
+    **structure.BINDINGS,
 }
 """The function that does each subject; a test sees to it that none is missing or idle."""
 

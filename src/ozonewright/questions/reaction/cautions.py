@@ -7,6 +7,7 @@ from functools import cache
 
 from rdkit import Chem
 
+from ozonewright.questions.reaction.contest import CONVERTED, contest
 from ozonewright.questions.reaction.structure import Cut, Product, SiteLine, Substrate
 from ozonewright.results import Level, Note
 
@@ -37,6 +38,10 @@ ALSO: tuple[tuple[str, str, Level], ...] = (
     ("structure-tetrasubstituted", "[#6][CX3]([#6])=[CX3]([#6])[#6]", "doubt"),
 )
 """Further groups that bring a note, by their pattern."""
+TOLD = 1e-4
+"""A loss below this is not worth a note."""
+MUCH = 0.1
+"""A loss above this makes the cut itself doubtful."""
 UNSTABLE = "[CX3;$([H1]),$([H2])](=O)[CX4;!H0][CX3]=O"
 """An aldehyde with another carbonyl one carbon on, such as malonaldehyde."""
 
@@ -53,6 +58,7 @@ def cautions(substrate: Substrate, cut: Cut, made: tuple[Product, ...] | None) -
         *_of_groups(substrate),
         *_of_several(substrate, cut, made),
         *_of_products(substrate, made or ()),
+        *_of_contest(substrate, cut),
     ]
     grave = ("wrong", "doubt", "advice")
     return sorted(found, key=lambda note: grave.index(note.level))
@@ -97,6 +103,22 @@ def _of_products(substrate: Substrate, made: tuple[Product, ...]) -> Iterator[No
     for one in made:
         if Chem.MolFromSmiles(one.smiles).HasSubstructMatch(_pattern(UNSTABLE)):
             yield Note("structure-unstable-product", "doubt", {"product": one.smiles})
+
+
+def _of_contest(substrate: Substrate, cut: Cut) -> Iterator[Note]:
+    """Yield what the next site in line loses while the wanted one is cleaved."""
+    found = contest(substrate, cut)
+    if found is None or found.high < TOLD:
+        return
+    values = {
+        "smiles": substrate.smiles,
+        "wanted": found.wanted.kind,
+        "rival": found.rival.kind,
+        "low": found.low,
+        "high": found.high,
+        "converted": CONVERTED,
+    }
+    yield Note("structure-contest", "doubt" if found.high > MUCH else "advice", values)
 
 
 def evidence(line: SiteLine) -> Note:
