@@ -131,8 +131,8 @@ def test_unit_table(case: Case) -> None:
 
 @parameters("gas.mass_per_volume")
 def test_mass_per_volume(case: Case) -> None:
-    T = 273.15 + size(case, "temperature")
-    agrees(case, concentration=1e-3 * O3 * 101325.0 / (R * T))
+    T, ppm = 273.15 + size(case, "temperature"), size(case, "mole_fraction")
+    agrees(case, concentration=ppm * 1e-3 * O3 * 101325.0 / (R * T))
 
 
 @parameters("gas.concentration_at")
