@@ -393,3 +393,12 @@ def test_one_faulty_reading_is_told_before_what_is_next() -> None:
 def test_no_ozone_at_all_still_answers() -> None:
     found = keys(full(titration__titres=["0.18 mL", "0.18 mL"]))
     assert found["rate_g_per_h"] == pytest.approx(0.0, abs=1e-12)
+
+
+@pytest.mark.parametrize(("start", "advised"), [("diverted", False), ("cold", True), (None, True)])
+def test_a_diverted_start_is_not_advised_to_a_run_that_had_one(
+    start: str | None, advised: bool
+) -> None:
+    (note,) = (n for n in answer(full(run__start=start)).next if n.code == "largest-doubt")
+    assert note.values["input"] == "on-time"
+    assert ("diverted start" in sentence(note)) is advised

@@ -10,7 +10,7 @@ from ozonewright.show.numbers import percent, quantity, span, unit_text
 from ozonewright.show.pages import Answer
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
-from ozonewright.units import Kind
+from ozonewright.units import Kind, number
 
 WIDTH = 80
 MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
@@ -21,10 +21,15 @@ def answer_line(found: Claim) -> str:
     """Return the one line that answers."""
     assert found.rate is not None
     assert found.share is not None
-    label = quantity(found.label or 0.0, Kind.MASS_RATE, "g/h")
+    label = _label(found)
     rate = quantity(found.rate.value, Kind.MASS_RATE, "g/h", found.rate.u)
     share = percent(found.share.value)
     return f"{found.verdict[:1].upper()}{found.verdict[1:]}: {rate}, {share} of {label}"
+
+
+def _label(found: Claim) -> str:
+    """Return the label as it was typed, near enough."""
+    return f"{number(found.label or 0.0, Kind.MASS_RATE, 'g/h'):.6g} g/h"
 
 
 def page_answer(found: Claim) -> Answer:
@@ -35,7 +40,7 @@ def page_answer(found: Claim) -> Answer:
     of = f"{found.setting}: " if found.setting else ""
     return Answer(
         percent(found.share.value),
-        f"of {quantity(found.label or 0.0, Kind.MASS_RATE, 'g/h')}",
+        f"of {_label(found)}",
         found.verdict,
         f"{of}{rate} measured",
         sureness_line(found),
@@ -104,8 +109,8 @@ def _lines(found: Claim) -> Iterator[str]:
     yield sureness_line(found)
     if found.next:
         yield from ("", "Next")
-        for number, note in enumerate(found.next[:3], start=1):
-            yield from _wrapped(sentence(note), f"  {number} ")
+        for place, note in enumerate(found.next[:3], start=1):
+            yield from _wrapped(sentence(note), f"  {place} ")
     yield from ("", "What the label would mean here")
     for words, label, measured in implied_lines(found):
         beside = f"  (measured {measured})" if measured else ""

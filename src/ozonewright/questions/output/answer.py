@@ -244,7 +244,7 @@ def _next(
                 "input": largest.input,
                 "share": largest.share,
                 "basis": basis,
-                "on_time": run.on_time.value if run.on_time else None,
+                "diverted": run.start == "diverted",
             },
         )
     missing = [name for name in ("gas.flow", "electrical.power") if name in sheet.unknowns]

@@ -201,10 +201,12 @@ DOUBT = {
 }
 
 
-def _largest(input: str, share: float, basis: str, on_time: float | None) -> str:
+def _largest(input: str, share: float, basis: str, diverted: bool) -> str:
     act = DOUBT.get(input)
     if input == "on-time" and basis == "from digits":
         act = 'type it to the second, as in "4 min 0 s", or state its ±'
+    elif input == "on-time" and diverted:
+        act = "film the switch with the clock in view, or run longer"
     elif act is None and basis == "from digits":
         act = "state its class or its ±, for only the digits typed say how sure it is"
     elif act is None and basis.startswith("class"):
