@@ -78,6 +78,16 @@ class Listing:
     words: str
 
 
+@dataclass(frozen=True, slots=True)
+class ByName:
+    """The declaration of bare SI numbers of one kind, by name."""
+
+    kind: Kind
+    unit: str
+    words: str
+    key: str
+
+
 def quantity(
     kind: Kind, unit: str, words: str, *, stem: str, exact: bool = False, worded: str = ""
 ) -> Any:
@@ -99,6 +109,11 @@ def part(words: str) -> Any:
 def listing(words: str) -> Any:
     """Declare a list of rows."""
     return field(default=(), metadata={"declared": Listing(words)})
+
+
+def by_name(kind: Kind, unit: str, words: str, *, key: str) -> Any:
+    """Declare a mapping of names to bare SI numbers of one kind."""
+    return field(default_factory=dict, metadata={"declared": ByName(kind, unit, words, key)})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -123,15 +138,18 @@ class Result(Row):
     working: tuple[Note, ...] = ()
     """The sum, line by line, for a pocket calculator."""
     notes: tuple[Note, ...] = ()
-    next: tuple[Note, ...] = ()
-    """What to do next, most useful first."""
+    next: tuple[Any, ...] = ()
+    """What to do next, most useful first: notes, or rows where a question declares them."""
     unknowns: tuple[str, ...] = ()
     """Places of the document that were left empty and that some answer waits for."""
     sources: tuple[str, ...] = ()
     methods: tuple[str, ...] = ()
 
 
-def declared(row: type[Row] | Row) -> Iterator[tuple[str, Quantity | Fact | Part | Listing]]:
+Declared = Quantity | Fact | Listing | Part | ByName
+
+
+def declared(row: type[Row] | Row) -> Iterator[tuple[str, Declared]]:
     """Yield each field's name and declaration, in order."""
     for item in dataclasses.fields(row):
         if "declared" in item.metadata:
@@ -149,12 +167,16 @@ def plain(row: Row, words: Callable[[Note], str]) -> dict[str, Any]:
             out[name] = [plain(line, words) for line in value]
         elif isinstance(declaration, Part):
             out[name] = None if value is None else plain(value, words)
+        elif isinstance(declaration, ByName):
+            kind, unit = declaration.kind, declaration.unit
+            out[declaration.key] = {each: number(si, kind, unit) for each, si in value.items()}
         else:
-            out[name] = value.isoformat() if isinstance(value, date) else value
+            out[name] = _plain_fact(value, words)
     if isinstance(row, Result):
         out["working"] = [words(line) for line in row.working]
         out["notes"] = [_plain_note(note, words) for note in row.notes]
-        out["next"] = [_plain_note(note, words) for note in row.next]
+        if "next" not in out:
+            out["next"] = [_plain_note(note, words) for note in row.next]
         out["unknowns"] = list(row.unknowns)
         out["sources"] = list(row.sources)
         out["method_names"] = list(row.methods)
@@ -173,6 +195,14 @@ def _plain_quantity(declaration: Quantity, value: Estimate | float | None) -> di
     if declaration.exact:
         return {key: declaration.plain(value)}
     return {key: declaration.plain(value), f"u_{key}": None, f"interval_{key}": None}
+
+
+def _plain_fact(value: Any, words: Callable[[Note], str]) -> Any:
+    if isinstance(value, tuple):
+        return [_plain_fact(each, words) for each in value]
+    if isinstance(value, Note):
+        return words(value)
+    return value.isoformat() if isinstance(value, date) else value
 
 
 def _plain_note(note: Note, words: Callable[[Note], str]) -> dict[str, str]:

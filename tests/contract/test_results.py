@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import pytest
 
 from contract.tree import module_names
-from ozonewright.results import Quantity, Result, Row, declared, fact, listing, quantity
+from ozonewright.results import ByName, Quantity, Result, Row, declared, fact, listing, quantity
 from ozonewright.units import Kind, number, slug
 
 CARRIED = {field.name for field in dataclasses.fields(Result)}
@@ -42,10 +42,11 @@ def _still_there(row: type[Row]) -> bool:
 
 def keys(row: type[Row]) -> list[str]:
     """Return the JSON keys of a class, in order."""
-    found = list(CARRIED_KEYS) if issubclass(row, Result) else []
+    own = {name for name, _ in declared(row)}
+    found = [key for key in CARRIED_KEYS if key not in own] if issubclass(row, Result) else []
     for name, declaration in declared(row):
         if not isinstance(declaration, Quantity):
-            found.append(name)
+            found.append(declaration.key if isinstance(declaration, ByName) else name)
             continue
         found.append(declaration.key)
         if not declaration.exact:

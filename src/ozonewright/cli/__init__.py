@@ -15,6 +15,7 @@ from ozonewright.errors import AppError, Faults, InputError
 COMMANDS = {
     "output": "Ozone output of one run or several.",
     "recipe": "Set-up of the next titration.",
+    "drift": "Why runs disagree, and what to measure next.",
     "reaction": "Plan of a reaction: on-time, end, heat, quench, products.",
     "gas-use": "How long a cylinder lasts, and what a gram costs.",
     "compare": "Two settings: what else differed, and whether the ratio is real.",

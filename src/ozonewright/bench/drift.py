@@ -1,0 +1,158 @@
+"""Why the runs of a setting disagree: from points, files, a table or the notebook."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from ozonewright.bench.load import Source, load_runs
+from ozonewright.bench.notebook import labelled
+from ozonewright.bench.series import in_order, series_of
+from ozonewright.documents.table import as_one, points
+from ozonewright.documents.typed import Typed, typed
+from ozonewright.errors import AppError, Faults, Inconsistent, NotFound, nearest
+from ozonewright.notebook import Notebook
+from ozonewright.questions.drift import Drift, Rig, SeriesRun, Start, drift
+from ozonewright.records import run as records
+from ozonewright.references.constants import M_KI
+from ozonewright.units import Kind
+
+FIELDS: dict[str, tuple[Kind, ...]] = {
+    "titrant": (Kind.CONCENTRATION,),
+    "flow": (Kind.VOLUME_FLOW,),
+    "iodide": (Kind.MASS,),
+    "volume": (Kind.VOLUME,),
+    "rest": (Kind.TIME,),
+    "hold_up": (Kind.TIME,),
+    "temperature": (Kind.TEMPERATURE,),
+}
+"""What may be said of all runs at once, and what kind of quantity it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What is said of all runs of the series, as typed."""
+
+    texts: Mapping[str, str | None] = field(default_factory=dict)
+    """By the names of `FIELDS`."""
+    start: Start | None = None
+    in_order: bool = False
+    """The runs were made in the order in which they are given."""
+    field_blanks: tuple[str, ...] = ()
+    """Points of runs with the discharge off: "8 min: 2 mg"."""
+
+
+def drift_of_points(texts: Iterable[str], about: About | None = None) -> Drift:
+    """Return the answer for points such as ``2 min: 0.92 g/h``."""
+    about = about or About()
+    documents = [*points(texts), *_blanks(about)]
+    titrant = about.texts.get("titrant")
+    if titrant:
+        documents = [_with_titrant(document, titrant) for document in documents]
+    return drift_of([as_one(documents)] if documents else [], about)
+
+
+def _blanks(about: About) -> list[dict[str, Any]]:
+    found = points(about.field_blanks)
+    for document in found:
+        document["run"]["discharge"] = "off"
+    return found
+
+
+def _with_titrant(document: dict[str, Any], titrant: str) -> dict[str, Any]:
+    if "titration" not in document:
+        return document
+    return document | {"titration": document["titration"] | {"titrant": {"concentration": titrant}}}
+
+
+def drift_of_notebook(notebook: Notebook, setting: str, about: About | None = None) -> Drift:
+    """Return the answer for the runs of a setting that stand, field blanks included."""
+    if setting not in notebook.settings():
+        raise NotFound(
+            "no run of this setting stands in the notebook",
+            got=setting,
+            fix=nearest(setting, notebook.settings()),
+        )
+    entries = notebook.entries(kind="run", setting=setting)
+    return drift_of([labelled(entry) for entry in entries], about)
+
+
+def drift_of(
+    sources: Sequence[Source], about: About | None = None, setting: str | None = None
+) -> Drift:
+    """Return the answer for the runs of files or tables, all of one setting."""
+    about = about or About()
+    read = _read(about)
+    runs = load_runs(sources) if sources else ()
+    chosen = _of_one_setting(runs, setting)
+    ordered, known = in_order(chosen)
+    rig = Rig(
+        hold_up=_value(read, "hold_up"),
+        titrant=_value(read, "titrant"),
+        temperature=_value(read, "temperature"),
+    )
+    found = [_filled(run, read, about) for run in series_of(ordered)]
+    name = next((run.setting for run in chosen if run.setting), None)
+    last = next((run.titration for run in reversed(ordered) if run.titration), None)
+    if rig.titrant is None and last is not None and last.titrant.stated is not None:
+        rig = replace(rig, titrant=last.titrant.stated.value)
+    return drift(found, rig, order=known or about.in_order, setting=setting or name)
+
+
+def _of_one_setting(runs: Sequence[records.Run], setting: str | None) -> tuple[records.Run, ...]:
+    names = sorted({run.setting for run in runs if run.setting})
+    if setting is not None:
+        if setting not in names:
+            raise NotFound("no run is of this setting", got=setting, fix=nearest(setting, names))
+        return tuple(run for run in runs if run.setting == setting)
+    if len(names) > 1:
+        raise Inconsistent(
+            "runs of more than one setting",
+            where="run.setting",
+            got=", ".join(names),
+            fix="Name the one that is meant with --setting; drift is of one setting.",
+        )
+    return tuple(runs)
+
+
+def _read(about: About) -> dict[str, Typed]:
+    read: dict[str, Typed] = {}
+    faults: list[AppError] = []
+    for name, text in about.texts.items():
+        if not text:
+            continue
+        try:
+            read[name] = (
+                typed(text, FIELDS[name], least=0.0)
+                if name in ("rest", "hold_up")
+                else typed(text, FIELDS[name], above=0.0)
+            )
+        except AppError as error:
+            faults.append(error.at(name))
+    if faults:
+        raise Faults(faults)
+    return read
+
+
+def _value(read: Mapping[str, Typed], name: str) -> float | None:
+    return read[name].value if name in read else None
+
+
+def _filled(run: SeriesRun, read: Mapping[str, Typed], about: About) -> SeriesRun:
+    """Return the run with what was said of all runs, where it says nothing itself."""
+    iodide = _value(read, "iodide")
+    salt = None if iodide is None else iodide / M_KI
+    start = about.start if run.discharge_on else None
+    return replace(
+        run,
+        flow=_or(run.flow, _value(read, "flow")),
+        iodide=_or(run.iodide, salt),
+        volume=_or(run.volume, _value(read, "volume")),
+        rest=_or(run.rest, _value(read, "rest")),
+        start=run.start or start,
+    )
+
+
+def _or(own: float | None, said: float | None) -> float | None:
+    return said if own is None else own

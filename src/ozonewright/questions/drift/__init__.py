@@ -1,0 +1,29 @@
+"""Drift: which causes make runs disagree, is it determined, what to measure next."""
+
+from ozonewright.questions.drift.answer import drift
+from ozonewright.questions.drift.result import (
+    CauseRow,
+    CurveRow,
+    Drift,
+    Fit,
+    GroupRow,
+    NextRow,
+    PointRow,
+    StepRow,
+)
+from ozonewright.questions.drift.series import Rig, SeriesRun, Start
+
+__all__ = [
+    "CauseRow",
+    "CurveRow",
+    "Drift",
+    "Fit",
+    "GroupRow",
+    "NextRow",
+    "PointRow",
+    "Rig",
+    "SeriesRun",
+    "Start",
+    "StepRow",
+    "drift",
+]

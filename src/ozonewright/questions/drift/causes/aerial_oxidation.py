@@ -1,0 +1,15 @@
+"""Iodide that air turns into iodine, so much per minute of gas.
+
+It scales with the on-time as ozone does: only a run with the discharge off shows it.
+"""
+
+from __future__ import annotations
+
+from ozonewright.questions.drift.cause import Cause, one, parameter
+
+CAUSE = Cause(
+    "aerial-oxidation",
+    kind="blank",
+    variants=lambda facts: one(parameter("aerial", "AERIAL")),
+    shows=lambda facts: facts.blank,
+)

@@ -1,0 +1,136 @@
+"""Evidence and posterior by importance sampling; knows no chemistry.
+
+Every parameter is a map from a standard normal, so the prior of all is the same. A first cloud is
+given; mixtures of Student t kernels on a tempered cloud, with a tenth of the prior, follow until
+the standard error of the logarithm of the evidence is small.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import lgamma
+
+import numpy as np
+
+from ozonewright.questions.drift.series import Array
+
+DRAWS, KERNELS = 1024, 64
+ROUNDS, MOST_ROUNDS = 2, 6
+DOF = 5.0
+FROM_PRIOR = 0.1
+ENOUGH = 0.1
+"""Standard error of log evidence above which another round is drawn."""
+LEAST_EFFECTIVE = 48.0
+"""Effective draws that a tempered cloud must keep."""
+LOG_2PI = float(np.log(2.0 * np.pi))
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """The evidence, and draws with their weights."""
+
+    log_z: float
+    u_log_z: float
+    z: Array
+    """Shape (draws, dimension)."""
+    log_weight: Array
+    """Target over proposal, not normed; shape (draws,)."""
+    log_likelihood: Array
+
+
+def log_prior(z: Array) -> Array:
+    """Return the logarithm of the standard normal density of each draw."""
+    return np.asarray(-0.5 * ((z**2).sum(axis=1) + z.shape[1] * LOG_2PI))
+
+
+def log_mean(log_weight: Array) -> tuple[float, float]:
+    """Return the logarithm of the mean weight, and its standard error."""
+    most = float(log_weight.max())
+    if not np.isfinite(most):
+        return -np.inf, np.inf
+    weight = np.exp(log_weight - most)
+    mean = float(weight.mean())
+    error = float(weight.std(ddof=1)) / (mean * len(weight) ** 0.5)
+    return most + float(np.log(mean)), error
+
+
+def sampled(
+    log_likelihood: Callable[[Array], Array],
+    first: tuple[Array, Array],
+    stream: np.random.Generator,
+) -> Evidence:
+    """Return evidence and posterior of a likelihood under a standard normal prior.
+
+    `first` holds draws and the logarithm of the density they were drawn from.
+    """
+    z, log_q = first
+    like = log_likelihood(z)
+    log_weight = log_prior(z) + like - log_q
+    found = None
+    for turn in range(1, MOST_ROUNDS + 1):
+        z, log_q = _mixture(z, log_weight, stream)
+        like = log_likelihood(z)
+        log_weight = log_prior(z) + like - log_q
+        log_z, error = log_mean(log_weight)
+        if found is None or error < found.u_log_z or turn == ROUNDS:
+            found = Evidence(log_z, error, z, log_weight, like)
+        if turn >= ROUNDS and error < ENOUGH:
+            break
+    assert found is not None
+    return found
+
+
+def _tempered(log_weight: Array) -> Array:
+    """Return weights flattened until enough draws count."""
+    power = 1.0
+    finite = np.where(np.isfinite(log_weight), log_weight, -1e300)
+    for _ in range(40):
+        weight = np.exp(power * (finite - finite.max()))
+        weight /= weight.sum()
+        if 1.0 / float((weight**2).sum()) >= LEAST_EFFECTIVE:
+            break
+        power *= 0.7
+    return np.asarray(weight)
+
+
+def _mixture(z: Array, log_weight: Array, stream: np.random.Generator) -> tuple[Array, Array]:
+    """Draw from kernels on the tempered cloud and from the prior; return the mixture's density."""
+    dimension = z.shape[1]
+    weight = _tempered(log_weight)
+    steps = (np.arange(KERNELS) + stream.random()) / KERNELS
+    chosen = np.searchsorted(np.cumsum(weight), steps).clip(max=len(weight) - 1)
+    centres = z[chosen]
+    off = z - weight @ z
+    spread = (off * weight[:, None]).T @ off + 1e-8 * np.eye(dimension)
+    width = (4.0 / (dimension + 2.0)) ** (1.0 / (dimension + 4.0))
+    width *= KERNELS ** (-1.0 / (dimension + 4.0))
+    root = np.linalg.cholesky(spread) * width
+    own = round(DRAWS * FROM_PRIOR)
+    normal = stream.standard_normal((DRAWS, dimension))
+    chi = stream.chisquare(DOF, DRAWS - own)
+    kernel = centres[np.arange(DRAWS - own) % KERNELS]
+    drawn = kernel + (normal[own:] / np.sqrt(chi / DOF)[:, None]) @ root.T
+    z = np.concatenate([normal[:own], drawn])
+    return z, _log_density(z, centres, root)
+
+
+def _log_density(z: Array, centres: Array, root: Array) -> Array:
+    dimension = z.shape[1]
+    inverse = np.linalg.inv(root)
+    a, b = z @ inverse.T, centres @ inverse.T
+    square = (a**2).sum(axis=1)[:, None] + (b**2).sum(axis=1) - 2.0 * a @ b.T
+    power = -0.5 * (DOF + dimension)
+    # A sum of K powers can't overflow: each is at most 1.
+    heights = (1.0 + np.maximum(square, 0.0) / DOF) ** power
+    norm = _log_norm(dimension) - float(np.log(np.diag(root)).sum())
+    kernels = np.log(heights.mean(axis=1)) + norm
+    return np.asarray(
+        np.logaddexp(np.log(1.0 - FROM_PRIOR) + kernels, np.log(FROM_PRIOR) + log_prior(z))
+    )
+
+
+def _log_norm(dimension: int) -> float:
+    """Return the logarithm of the height of a standard t density."""
+    grown = lgamma(0.5 * (DOF + dimension)) - lgamma(0.5 * DOF)
+    return grown - 0.5 * dimension * float(np.log(DOF * np.pi))

@@ -1,0 +1,211 @@
+"""The staged forward model: from the parameters of a cause to what each run reads."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from ozonewright.physics.assay.staged import (
+    bent_output,
+    coldness_after_rest,
+    coldness_after_run,
+    drifted_rate,
+    iodine_kept,
+    ozone_held,
+    ozone_produced_settling,
+    ozone_shifted,
+    share_of_train,
+    surplus_of_run,
+)
+from ozonewright.questions.drift.series import Array, Readings, Setup
+
+Theta = Mapping[str, Array | float]
+"""Parameters by name; arrays of shape (draws, 1). An absent one is neutral."""
+
+
+@dataclass(frozen=True, slots=True)
+class Predicted:
+    """What each draw says each run reads; shape (draws, runs). [mol]"""
+
+    main: Array
+    guard: Array
+    ozone: Array
+    """That the discharge made and the trap held, guard included."""
+    rate: Array
+
+    @property
+    def total(self) -> Array:
+        """All bottles."""
+        return self.main + self.guard
+
+
+def predicted(setup: Setup, theta: Theta) -> Predicted:
+    """Return what the runs would read."""
+    rate = _rate(setup, theta)
+    delivered = _delivered(setup, theta, rate)
+    slip = theta.get("slip", 0.0)
+    ozone = _recovered(setup, theta, delivered * _held(setup, slip))
+    surplus = surplus_of_run(
+        blank=theta.get("blank", 0.0),
+        oxidation=theta.get("aerial", 0.0),
+        gas_time=setup.on_time,
+    )
+    past = setup.guarded * delivered * _past(setup, slip)
+    in_guard = past + setup.guarded * surplus * theta.get("blank_in_guard", 1.0)
+    main = ozone - past + surplus
+    shape = np.broadcast_shapes(np.shape(main), np.shape(rate), (1, len(setup)))
+    return Predicted(
+        main=np.broadcast_to(main, shape),
+        guard=np.broadcast_to(in_guard, shape),
+        ozone=np.broadcast_to(ozone, shape),
+        rate=np.broadcast_to(rate * setup.discharge, shape),
+    )
+
+
+def _rate(setup: Setup, theta: Theta) -> Array:
+    rate = np.asarray(theta["rate"])
+    if "creep" in theta:
+        rate = np.asarray(drifted_rate(rate=rate, creep=theta["creep"], place=setup.place))
+    if "flow_exponent" in theta:
+        rate = rate * setup.flow ** np.asarray(theta["flow_exponent"])
+    return rate
+
+
+def _delivered(setup: Setup, theta: Theta, rate: Array) -> Array:
+    produced = rate * setup.on_time
+    if "excess" in theta:
+        produced = np.asarray(
+            ozone_produced_settling(
+                rate=rate,
+                on_time=setup.on_time,
+                excess=theta["excess"],
+                coldness=_coldness(setup, theta),
+                time_constant=theta["settling"],
+            )
+        )
+    in_line = theta.get("stored", 0.0) - np.asarray(theta.get("lag", 0.0))
+    late = theta.get("late", 0.0) + in_line * (1.0 - setup.diverted) / setup.flow
+    # Gas still on its way brings nothing; it can't bring less.
+    out = np.maximum(ozone_shifted(produced=produced, rate=rate, late=late), 0.0)
+    if "bend" in theta:
+        middle = setup.on_time[setup.usual]
+        out = out * bent_output(on_time=setup.on_time, reference=middle, bend=theta["bend"])
+    for name, value in theta.items():
+        if name.startswith("shift "):
+            out = out * (1.0 + np.asarray(value) * _changed(setup, name.removeprefix("shift ")))
+    return np.asarray(out * setup.discharge)
+
+
+def _changed(setup: Setup, kind: str) -> Array:
+    """Return 1 where a run differs from the first in this."""
+    values = {
+        "start": np.nan_to_num(setup.cold, nan=-1.0) + 2.0 * setup.diverted,
+        "flow": setup.flow,
+        "iodide": setup.iodide,
+        "acid": setup.acid,
+    }[kind]
+    return np.asarray(values != values[0], dtype=float)
+
+
+def _coldness(setup: Setup, theta: Theta) -> Array:
+    """Return how cold the generator was at the start of each run; shape (draws, runs) or (runs,).
+
+    Without carried warmth, a run whose start is not stated began cold.
+    """
+    if "carried" not in theta:
+        return np.nan_to_num(setup.cold, nan=1.0)
+    settling = np.asarray(theta["settling"])
+    cooling = settling * theta["cooling"]
+    usual_rest = theta.get("rest", 0.0)
+    cold = np.ones_like(settling)
+    found = []
+    for place in range(len(setup)):
+        rest = setup.rest[place] if np.isfinite(setup.rest[place]) else usual_rest
+        if place:
+            cold = np.asarray(coldness_after_rest(coldness=cold, rest=rest, time_constant=cooling))
+        if setup.cold[place] == 0.0:
+            cold = np.zeros_like(settling)
+        found.append(cold)
+        if setup.discharge[place]:
+            cold = np.asarray(
+                coldness_after_run(
+                    coldness=cold, on_time=setup.on_time[place], time_constant=settling
+                )
+            )
+    return np.concatenate(np.broadcast_arrays(*found), axis=-1)
+
+
+def _held(setup: Setup, slip: Array | float) -> Array | float:
+    return 1.0 if _is_none(slip) else share_of_train(slip=slip, bottles=setup.bottles)
+
+
+def _past(setup: Setup, slip: Array | float) -> Array | float:
+    """Return the share that the last bottle of each train holds."""
+    if _is_none(slip):
+        return 0.0
+    whole = share_of_train(slip=slip, bottles=setup.bottles)
+    return whole - np.asarray(share_of_train(slip=slip, bottles=setup.bottles - 1.0))
+
+
+def _is_none(value: Array | float) -> bool:
+    return isinstance(value, float) and value == 0.0
+
+
+def _recovered(setup: Setup, theta: Theta, caught: Array | float) -> Array:
+    ozone = np.asarray(caught)
+    if "capacity" in theta:
+        ozone = np.asarray(ozone_held(delivered=ozone, capacity=theta["capacity"] * setup.iodide))
+    if "loss" in theta:
+        loss = theta["loss"] * setup.loss * setup.flow
+        ozone = ozone * iodine_kept(loss=loss, on_time=setup.on_time)
+    if "acid" in theta:
+        ozone = np.asarray(ozone_held(delivered=ozone, capacity=theta["acid"] * setup.acid))
+    return ozone
+
+
+def log_likelihood(
+    setup: Setup, readings: Readings, theta: Theta, *, misread: float = 0.0
+) -> Array:
+    """Return the logarithm of the chance of the readings; shape (draws,).
+
+    With `misread`, one run of unknown place has that share of its ozone as an error besides; the
+    mean over the places is taken in closed form.
+    """
+    found = predicted(setup, theta)
+    scatter = np.asarray(theta.get("scatter", 0.0))
+    main, guard = _variances(setup, readings, found, scatter)
+    plain = _log_normal(readings.main - found.main, main)
+    guarded = readings.guarded
+    if guarded.any():
+        plain = plain + np.where(
+            guarded, _log_normal(_filled(readings.guard) - found.guard, guard), 0.0
+        )
+    if not misread:
+        return np.asarray(plain.sum(axis=1))
+    off = misread * found.ozone
+    wrong = _log_normal(readings.main - found.main, main + off**2)
+    if guarded.any():
+        both = _log_normal(_filled(readings.guard) - found.guard, guard + off**2)
+        wrong = wrong + np.where(guarded, both, 0.0)
+    gain = np.where(setup.discharge > 0.0, wrong - plain, -np.inf)
+    most = gain.max(axis=1, keepdims=True)
+    mean = np.exp(gain - most).sum(axis=1) / setup.discharge.sum()
+    return np.asarray(plain.sum(axis=1) + most[:, 0] + np.log(mean))
+
+
+def _filled(guard: Array) -> Array:
+    return np.nan_to_num(guard, nan=0.0)
+
+
+def _variances(
+    setup: Setup, readings: Readings, found: Predicted, scatter: Array
+) -> tuple[Array, Array]:
+    main = readings.u_main**2 + (scatter * found.main) ** 2 + (found.rate * setup.u_on_time) ** 2
+    u_guard = np.where(readings.guarded, readings.u_guard, 1.0)
+    return np.asarray(main), np.asarray(u_guard**2 + (scatter * found.guard) ** 2)
+
+
+def _log_normal(off: Array, variance: Array) -> Array:
+    return np.asarray(-0.5 * (off**2 / variance + np.log(2.0 * np.pi * variance)))

@@ -1,0 +1,162 @@
+"""The runs of one setting as arrays: what was set, what was read; SI, ozone in mol."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
+from math import inf, nan
+from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+Array = NDArray[np.float64]
+Truth = NDArray[np.bool_]
+Places = NDArray[np.int64]
+Start = Literal["cold", "warm", "diverted"]
+
+
+@dataclass(frozen=True, slots=True)
+class SeriesRun:
+    """One run as drift needs it."""
+
+    label: str
+    on_time: float
+    ozone: float
+    """Read, reagent blank taken off, field blank not. [mol]"""
+    u_ozone: float
+    u_on_time: float = 0.0
+    discharge_on: bool = True
+    start: Start | None = None
+    rest: float | None = None
+    """Since the run before. [s]"""
+    guard: float | None = None
+    """Of `ozone`, what the last bottle read. [mol]"""
+    u_guard: float = 0.0
+    bottles: int = 1
+    flow: float | None = None
+    """Through the bottles. [m3/s]"""
+    iodide: float | None = None
+    """In the first bottle. [mol]"""
+    volume: float | None = None
+    """Liquid of the first bottle. [m3]"""
+    protons: float | None = None
+    """Acid of one bottle. [mol]"""
+    guessed: bool = True
+    """Its uncertainty was read off the digits or not given."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rig:
+    """What is known of the set-up besides the runs."""
+
+    hold_up: float | None = None
+    """Gas held between tube and liquid, as seconds of flow. [s]"""
+    titrant: float | None = None
+    """Thiosulfate that the next run will be titrated with. [mol/m3]"""
+    temperature: float | None = None
+    """Of the liquid. [K]"""
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """What was set in each run; every array of shape (n,)."""
+
+    on_time: Array
+    u_on_time: Array
+    discharge: Array
+    diverted: Array
+    cold: Array
+    """Coldness at the start where it is known: 1 cold, 0 warm or diverted; nan where not."""
+    rest: Array
+    """Before the run; nan where unknown. [s]"""
+    place: Array
+    flow: Array
+    """Over the usual flow. [1]"""
+    iodide: Array
+    """What the trap holds before a factor: half its iodide, or 1 where unknown. [mol or 1]"""
+    loss: Array
+    """Iodine carried off before a factor, or 1 where unknown. [1/s or 1]"""
+    acid: Array
+    """Ozone whose iodate the acid brings back before a factor, or 1. [mol or 1]"""
+    bottles: Array
+    guarded: Array
+    """Whether the last bottle was read by itself."""
+    usual: int
+    """The run whose shift says whether a cause matters."""
+
+    def __len__(self) -> int:
+        return len(self.on_time)
+
+    def take(self, columns: Sequence[int]) -> Setup:
+        """Return some of the runs."""
+        chosen = {
+            item.name: getattr(self, item.name)[list(columns)]
+            for item in fields(self)
+            if item.name != "usual"
+        }
+        return replace(self, **chosen, usual=0)
+
+
+@dataclass(frozen=True, slots=True)
+class Readings:
+    """What was read in each run; shape (n,). [mol]"""
+
+    main: Array
+    """All bottles but a guard bottle that was read by itself."""
+    u_main: Array
+    guard: Array
+    """nan where none was read by itself."""
+    u_guard: Array
+
+    @property
+    def guarded(self) -> Truth:
+        """Where a guard bottle was read."""
+        return np.isfinite(self.guard)
+
+    @property
+    def total(self) -> Array:
+        """All bottles."""
+        return self.main + np.where(self.guarded, self.guard, 0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """What is known of the series, for the causes to choose their parameters by."""
+
+    iodide: bool
+    loss: bool
+    acid: bool
+    hold_up: float | None
+    guard: bool
+    blank: bool
+    """A run with the discharge off is among them."""
+    on_runs: int
+    order: bool
+    guessed: bool
+    warm_start: bool
+    """Some run started warm or diverted, so that all runs are not alike in this."""
+    rests: bool
+    kinds: tuple[str, ...]
+    """What changed between runs, for a shift of unknown reason."""
+
+
+def readings_of(runs: Sequence[SeriesRun]) -> Readings:
+    """Return what was read, the guard bottle by itself where it was."""
+    guard = np.array([nan if run.guard is None else run.guard for run in runs])
+    has = np.isfinite(guard)
+    total = np.array([run.ozone for run in runs])
+    return Readings(
+        main=total - np.where(has, guard, 0.0),
+        u_main=np.array([run.u_ozone for run in runs]),
+        guard=guard,
+        u_guard=np.array([run.u_guard if run.guard is not None else inf for run in runs]),
+    )
+
+
+def usual_run(runs: Sequence[SeriesRun]) -> int:
+    """Return the place of the run with the middle on-time, of those that were no special one."""
+    made = [place for place, run in enumerate(runs) if run.discharge_on]
+    plain = [place for place in made if runs[place].start != "diverted"] or made
+    ordered = sorted(plain, key=lambda place: (runs[place].on_time, place))
+    return ordered[(len(ordered) - 1) // 2]

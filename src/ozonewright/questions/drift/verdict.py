@@ -1,0 +1,126 @@
+"""Determined, or not: how sure, whether it fits, and whether it stands with other priors."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from ozonewright.questions.drift.labels import (
+    Labelled,
+    family_of,
+    labelled,
+    probabilities,
+    summed,
+)
+from ozonewright.questions.drift.model import predicted
+from ozonewright.questions.drift.posterior import Weighed
+from ozonewright.questions.drift.series import Array, Readings, Setup
+from ozonewright.references.priors import prior
+
+SURE = 0.90
+SURE_OF_GUESSES = 0.95
+"""Where the order is unknown or the uncertainties are guesses."""
+STANDS = 0.80
+"""What the verdict must keep when what was thought of the causes is twice or half as wide."""
+WIDTHS = (2.0, 0.5)
+FITS = 0.01
+"""Chance of readings as far off as these, below which nothing on the list fits."""
+CHECKED = 400
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What may be said."""
+
+    verdict: str | None
+    """A cause or a told-alike group, or None."""
+    threshold: float
+    fits: bool
+    """Whether the leading label foretells readings like these."""
+    stands: bool
+    """Whether the leader keeps `STANDS` with other widths."""
+    leader: str
+    chances: Mapping[str, float]
+    groups: Mapping[str, float]
+    classes: Mapping[str, float]
+
+    @property
+    def determined(self) -> bool:
+        """Whether one cause or group is named."""
+        return self.verdict is not None
+
+
+def judged(
+    weighed: Sequence[Weighed],
+    setup: Setup,
+    readings: Readings,
+    *,
+    sure_facts: bool,
+    stream: np.random.Generator,
+) -> tuple[Verdict, tuple[Labelled, ...]]:
+    """Return the verdict, and the labelled draws behind it."""
+    found = labelled(weighed)
+    chances = probabilities(found)
+    groups = summed(chances, "family")
+    threshold = SURE if sure_facts else SURE_OF_GUESSES
+    cause, group = next(iter(chances)), next(iter(groups))
+    named = cause if chances[cause] >= threshold else None
+    if named is None and groups[group] >= threshold:
+        named = group
+    fits = _fits(found, group, setup, readings, stream)
+    stands = named is None or all(_kept(weighed, times, named, group) for times in WIDTHS)
+    return (
+        Verdict(
+            verdict=named if fits and stands else None,
+            threshold=threshold,
+            fits=fits,
+            stands=stands,
+            leader=group,
+            chances=chances,
+            groups=groups,
+            classes=summed(chances, "class"),
+        ),
+        found,
+    )
+
+
+def _kept(weighed: Sequence[Weighed], times: float, named: str, group: str) -> bool:
+    chances = probabilities(labelled(weighed, times))
+    if named in chances and named != group:
+        return chances[named] >= STANDS
+    return summed(chances, "family").get(group, 0.0) >= STANDS
+
+
+def _fits(
+    found: Sequence[Labelled],
+    group: str,
+    setup: Setup,
+    readings: Readings,
+    stream: np.random.Generator,
+) -> bool:
+    """Say whether readings drawn from the leading group are as far off as the real ones."""
+    own = [one for one in found if family_of(one.label) == group]
+    best = max(own, key=lambda one: float(one.share.sum()))
+    if "misread" in best.label:
+        return True
+    rows = stream.choice(len(best.share), CHECKED, p=best.share / best.share.sum())
+    theta = best.weighed.model.theta(best.weighed.evidence.z[rows])
+    told = predicted(setup, theta)
+    scatter = np.asarray(theta["scatter"])
+    variance = readings.u_main**2 + (scatter * told.main) ** 2 + (told.rate * setup.u_on_time) ** 2
+    real = ((readings.main - told.main) ** 2 / variance).sum(axis=1)
+    drawn = stream.chisquare(len(setup), CHECKED)
+    return bool(np.mean(drawn >= real) >= FITS)
+
+
+def best_misfit(one: Weighed, setup: Setup, readings: Readings) -> float:
+    """Return the least sum of squares over variance that any draw reaches, at usual scatter."""
+    told = predicted(setup, one.model.theta(one.evidence.z))
+    own = "scatter" if one.model.causes[0].name == "scatter" else ""
+    scatter = prior("SCATTER_LARGE" if own else "SCATTER").centre.value
+    variance: Array = (
+        readings.u_main**2 + (scatter * told.main) ** 2 + (told.rate * setup.u_on_time) ** 2
+    )
+    return float(((readings.main - told.main) ** 2 / variance).sum(axis=1).min())

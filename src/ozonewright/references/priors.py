@@ -1,0 +1,44 @@
+"""What is thought of the causes of drift before any run: judgement, each row marked so."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from ozonewright.errors import NoDataInRange, nearest
+from ozonewright.references.tables import Datum, datum, rows
+
+
+@dataclass(frozen=True, slots=True)
+class Prior:
+    """A centre in SI, and how far from it one may be."""
+
+    centre: Datum
+    spread: float
+    """Standard deviation of the logarithm, logit or value, as the row's note says."""
+
+
+@cache
+def _priors() -> dict[str, Prior]:
+    return {row["name"]: Prior(datum(row), float(row["spread"])) for row in rows("drift_priors")}
+
+
+def prior(name: str) -> Prior:
+    """Return what is thought of a quantity beforehand, such as ``BLANK``.
+
+    Raises
+    ------
+    NoDataInRange
+        No such prior; the nearest three are told.
+    """
+    try:
+        return _priors()[name]
+    except KeyError:
+        raise NoDataInRange(
+            "no prior has this name", got=name, fix=nearest(name, _priors())
+        ) from None
+
+
+def prior_names() -> tuple[str, ...]:
+    """Return the names of all priors."""
+    return tuple(_priors())

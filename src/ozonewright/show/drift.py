@@ -1,0 +1,213 @@
+"""The answer of drift as text: what fits, what is out, what decides; then the working."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from textwrap import fill
+
+from ozonewright.questions.drift import CauseRow, Drift, NextRow
+from ozonewright.show.numbers import quantity
+from ozonewright.show.words import sentence
+from ozonewright.show.words.drift import OF_THE_TRAP, SURPLUS, WHY, cause_words, time_words
+from ozonewright.uncertain import Estimate
+from ozonewright.units import Kind
+
+WIDTH = 80
+MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
+TOLD_NEXT = 4
+FAMILIAR = 0.05
+"""Probability of a group from which it is named in the answer line."""
+
+
+def answer_line(found: Drift) -> str:
+    """Return the sentence that answers."""
+    head = f"{found.setting}: " if found.setting else ""
+    if found.verdict is not None:
+        chance = _chance(found, found.verdict)
+        return f"{head}determined: {cause_words(found.verdict)} ({shown(chance)})."
+    fitting = [row.group for row in found.groups if row.probability >= FAMILIAR]
+    told = [*_surplus(found, fitting), *(cause_words(name) for name in _others(found, fitting))]
+    if not told:
+        return f"{head}not determined."
+    first = f"{told[0][0].upper()}{told[0][1:]} fits"
+    rest = "; so does ".join([first, *told[1:]])
+    return f"{head}not determined. {rest}; {_count(found)} can't tell."
+
+
+def _is_surplus(found: Drift) -> bool:
+    fit = found.fit
+    if fit is None or not isinstance(fit.intercept, Estimate):
+        return False
+    return fit.intercept.value > 2.0 * fit.intercept.u
+
+
+def _surplus(found: Drift, fitting: Sequence[str]) -> Iterator[str]:
+    """Yield the line with a surplus, and what may make one."""
+    names = [name for name in SURPLUS if name in fitting]
+    if names and _is_surplus(found) and found.fit is not None and found.fit.intercept is not None:
+        size = quantity(found.fit.intercept.value, Kind.MASS, "mg", figures=1)
+        reasons = ", ".join(SURPLUS[name] for name in names)
+        yield f"a line with a surplus of about {size} ({reasons})"
+
+
+def _others(found: Drift, fitting: Sequence[str]) -> list[str]:
+    surplus = _is_surplus(found)
+    return [name for name in fitting if not (surplus and name in SURPLUS)]
+
+
+def _count(found: Drift) -> str:
+    count = sum(point.discharge == "on" for point in found.points)
+    words = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
+    return f"{words.get(count, str(count))} points"
+
+
+def _chance(found: Drift, name: str) -> float:
+    for row in found.groups:
+        if row.group == name:
+            return row.probability
+    return next((row.probability or 0.0 for row in found.causes if row.cause == name), 0.0)
+
+
+def shown(chance: float | None) -> str:
+    """Return a probability in words that never say nought or one."""
+    if chance is None:
+        return "–"
+    if chance < 0.001:
+        return "< 0.1 %"
+    if chance > 0.999:
+        return "> 99.9 %"
+    return f"{100.0 * chance:.1f} %" if chance < 0.1 else f"{100.0 * chance:.0f} %"
+
+
+def drift_text(found: Drift) -> str:
+    """Return the answer: what fits, what is out, what decides, then the working."""
+    return "\n".join(_lines(found)) + "\n"
+
+
+def _lines(found: Drift) -> Iterator[str]:
+    yield from _wrapped(answer_line(found), "")
+    yield from _fit(found)
+    yield from _out(found)
+    yield from _cheapest(found)
+    for note in found.notes:
+        if note.level == "wrong":
+            yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    yield from _next(found.next)
+    yield from _causes(found.causes)
+    yield from _points(found)
+    yield from ("", "Notes")
+    for note in found.notes:
+        if note.level != "wrong":
+            yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    yield from ("", "Assumed")
+    for note in found.assumed:
+        yield from _wrapped(sentence(note), "  ")
+    yield ""
+    yield from _wrapped("Not stated: " + ", ".join(found.unknowns) + ".", "")
+    yield from _wrapped("Sources: " + ", ".join(found.sources) + " (docs/sources.md).", "")
+
+
+def _fit(found: Drift) -> Iterator[str]:
+    fit = found.fit
+    if fit is None or not isinstance(fit.intercept, Estimate) or fit.slope is None:
+        return
+    surplus = quantity(fit.intercept.value, Kind.MASS, "mg", fit.intercept.u)
+    slope = quantity(fit.slope.value, Kind.MASS_RATE, "mg/min", fit.slope.u)
+    hour = quantity(fit.slope.value, Kind.MASS_RATE, "g/h", figures=3)
+    yield from _wrapped(
+        f"Line through collected mass: surplus {surplus}, slope {slope} ({hour}).", ""
+    )
+
+
+def _out(found: Drift) -> Iterator[str]:
+    out = [
+        row
+        for row in found.causes
+        if row.ruled_out and row.cause != "steady" and row.status != "too small"
+    ]
+    if out:
+        told = "; ".join(f"{cause_words(row.cause)} ({WHY[row.reason]})" for row in out)
+        yield from _wrapped(f"Ruled out: {told}.", "")
+    small = [row.cause for row in found.causes if row.status == "too small"]
+    unstated = "absorber.bottles.potassium_iodide" in found.unknowns
+    trap = [name for name in small if unstated and name in OF_THE_TRAP]
+    if trap:
+        told = "; ".join(cause_words(name) for name in trap)
+        yield from _wrapped(f"Too small if the trap is the usual one: {told}; say yours.", "")
+    if others := [name for name in small if name not in trap]:
+        told = "; ".join(cause_words(name) for name in others)
+        yield from _wrapped(f"Too small: {told}.", "")
+
+
+def _cheapest(found: Drift) -> Iterator[str]:
+    row = next((row for row in found.next if row.cheapest), None)
+    if row is not None and row.what is not None and row.decide is not None:
+        what = sentence(row.what)
+        then = ""
+        if row.then is not None:
+            told = sentence(row.then)
+            then = f", then {told[0].lower()}{told[1:]} tells which"
+        yield from _wrapped(
+            f"Cheapest to decide: {what[0].lower()}{what[1:]}: {sentence(row.decide)}{then}.", ""
+        )
+
+
+def _next(rows: Sequence[NextRow]) -> Iterator[str]:
+    yield from ("", "Next, by bits over minutes")
+    for number, row in enumerate(rows[:TOLD_NEXT], start=1):
+        assert row.what is not None
+        yield from _wrapped(
+            f"{sentence(row.what)} ({row.bits:.2f} bits, {row.minutes:.0f} min).", f"  {number} "
+        )
+        if row.decide is not None:
+            told = sentence(row.decide)
+            yield from _wrapped(f"{told[0].upper()}{told[1:]}.", "    ")
+        elif row.titre:
+            yield from _wrapped(f"{_titres(row)}.", "    ")
+
+
+def _titres(row: NextRow) -> str:
+    return "Expected: " + "; ".join(
+        f"{cause_words(name)} {quantity(titre, Kind.VOLUME, 'mL', row.u_titre[name])}"
+        for name, titre in row.titre.items()
+    )
+
+
+def _causes(rows: Sequence[CauseRow]) -> Iterator[str]:
+    yield from ("", "Causes")
+    for row in rows:
+        why = f", {WHY[row.reason]}" if row.reason and row.status == "ruled out" else ""
+        yield f"  {row.cause:<28} {shown(row.probability):>8}  {row.status}{why}"
+        if row.implied is not None and row.status == "fits":
+            yield from _wrapped(sentence(row.implied), "      ")
+
+
+def _points(found: Drift) -> Iterator[str]:
+    yield from ("", "Runs")
+    for row in found.points:
+        assert row.on_time is not None
+        assert row.ozone is not None
+        kind = "discharge off" if row.discharge == "off" else row.start or ""
+        ozone = quantity(row.ozone, Kind.MASS, "mg", row.u_ozone)
+        rate = quantity(row.rate, Kind.MASS_RATE, "g/h", figures=3) if row.rate else ""
+        yield f"  {row.label[:12]:<12} {time_words(row.on_time):>10} {ozone:>18} {rate:>12}  {kind}"
+    for step in found.steps:
+        assert step.on_time is not None
+        assert step.ozone is not None
+        assert step.rate is not None
+        yield (
+            f"  {step.since[:8]} to {step.label[:8]}: {quantity(step.ozone, Kind.MASS, 'mg')} in "
+            f"{time_words(step.on_time)} more, "
+            f"{quantity(step.rate, Kind.MASS_RATE, 'g/h', figures=3)} between them"
+        )
+
+
+def _wrapped(text: str, lead: str) -> Iterator[str]:
+    yield from fill(
+        text,
+        WIDTH,
+        initial_indent=lead,
+        subsequent_indent=" " * len(lead) if lead.strip() or not lead else lead,
+        break_on_hyphens=False,
+        break_long_words=False,
+    ).splitlines()
