@@ -65,7 +65,6 @@ SI = {
     Kind.HENRY: "mol/m**3/Pa",
     Kind.ABSORPTIVITY: "m**2/mol",
     Kind.MASS_ABSORPTIVITY: "m**2/kg",
-    Kind.RUNNING_TIME: "s",
     Kind.PRICE_PER_TIME: "1/s",
     Kind.PRICE_PER_MASS: "1/kg",
     Kind.PRICE_PER_AMOUNT: "1/mol",

@@ -19,14 +19,14 @@ MMOL = (Kind.PRICE_PER_AMOUNT, "1/mmol", "per mmol")
 
 
 def _hours(time: Estimate) -> str:
-    shown = number(time.value, Kind.RUNNING_TIME, "hours")
-    return f"{with_u(shown, time.u / size(Kind.RUNNING_TIME, 'hours'))} h"
+    shown = number(time.value, Kind.TIME, "h")
+    return f"{with_u(shown, time.u / size(Kind.TIME, 'h'))} h"
 
 
 def _plain_hours(time: float | None) -> str:
     if time is None:
         return "–"
-    return f"{significant(number(time, Kind.RUNNING_TIME, 'hours'), 3)} h"
+    return f"{significant(number(time, Kind.TIME, 'h'), 3)} h"
 
 
 def _price(value: object, unit: tuple[Kind, str, str], currency: str) -> str:

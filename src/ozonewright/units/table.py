@@ -54,7 +54,6 @@ class Kind(Enum):
     YIELD = "ozone per energy"
     EXPANSION = "expansion per kelvin"
     HENRY = "solubility (Henry constant)"
-    RUNNING_TIME = "time of use"
     PRICE_PER_TIME = "price per time"
     PRICE_PER_MASS = "price per mass"
     PRICE_PER_AMOUNT = "price per amount of substance"
@@ -188,7 +187,6 @@ ACCEPTED: dict[Kind, Accepted] = {
     Kind.HENRY: Accepted(
         {"mol/m3/Pa": 1.0, "mol/(m3 Pa)": 1.0}, "1.0e-4 mol/m3/Pa", ("mol/m3/Pa",)
     ),
-    Kind.RUNNING_TIME: Accepted({"hours": 3600.0}, "42 hours", ("hours",)),
     # The currency is text beside the number: it is never converted.
     Kind.PRICE_PER_TIME: Accepted({"1/hour": 1.0 / 3600.0}, "3.00 1/hour", ("1/hour",)),
     Kind.PRICE_PER_MASS: Accepted({"1/gram": 1e3}, "4.50 1/gram", ("1/gram",)),

@@ -9,7 +9,6 @@ from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
 Number = Estimate | float | None
-HOURS = Kind.RUNNING_TIME
 PER_HOUR = (Kind.PRICE_PER_TIME, "1/hour")
 PER_GRAM = (Kind.PRICE_PER_MASS, "1/gram")
 PER_MMOL = (Kind.PRICE_PER_AMOUNT, "1/mmol")
@@ -28,7 +27,7 @@ class FlowRow(Row):
     share: float | None = quantity(
         Kind.SHARE, "%", "share of the best output", stem="share", exact=True
     )
-    time: float | None = quantity(HOURS, "hours", "gas lasts", stem="", exact=True)
+    time: float | None = quantity(Kind.TIME, "h", "gas lasts", stem="", exact=True, worded="hours")
     per_gram: float | None = quantity(*PER_GRAM, "cost per gram", stem="cost", exact=True)
 
 
@@ -42,7 +41,7 @@ class AlternativeRow(Row):
     per_gram: float | None = quantity(*PER_GRAM, "cost per gram", stem="cost", exact=True)
     per_mmol: float | None = quantity(*PER_MMOL, "cost per mmol", stem="cost", exact=True)
     break_even: float | None = quantity(
-        HOURS, "hours", "pays after so long", stem="break_even", exact=True
+        Kind.TIME, "h", "pays after so long", stem="break_even", exact=True, worded="hours"
     )
     break_even_mass: float | None = quantity(
         Kind.MASS, "g", "pays after so much ozone", stem="break_even", exact=True
@@ -62,9 +61,13 @@ class GasUse(Result):
     mass: float | None = quantity(Kind.MASS, "kg", "its mass", stem="gas", exact=True)
     usable: Number = quantity(Kind.NORMAL_VOLUME, "Nm3", "usable gas", stem="usable")
     flow: Number = quantity(Kind.NORMAL_FLOW, "NL/min", "flow", stem="flow")
-    time: Number = quantity(HOURS, "hours", "gas lasts", stem="")
-    clock: Number = quantity(HOURS, "hours", "by the clock, rests included", stem="clock")
-    discharge: Number = quantity(HOURS, "hours", "with the discharge on", stem="discharge")
+    time: Number = quantity(Kind.TIME, "h", "gas lasts", stem="", worded="hours")
+    clock: Number = quantity(
+        Kind.TIME, "h", "by the clock, rests included", stem="clock", worded="hours"
+    )
+    discharge: Number = quantity(
+        Kind.TIME, "h", "with the discharge on", stem="discharge", worded="hours"
+    )
     wasted: float | None = quantity(
         Kind.NORMAL_VOLUME, "Nm3", "gas gone while the generator rests", stem="wasted", exact=True
     )

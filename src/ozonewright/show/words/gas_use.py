@@ -26,7 +26,7 @@ def _flow(flow: float) -> str:
 
 
 def _hours(time: float) -> str:
-    return f"{significant(number(time, Kind.RUNNING_TIME, 'hours'), 3)} h"
+    return f"{significant(number(time, Kind.TIME, 'h'), 3)} h"
 
 
 def money(value: float, currency: str, per: str = "", figures: int = 3) -> str:
