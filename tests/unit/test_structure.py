@@ -17,6 +17,7 @@ from ozonewright.errors import (
     InputError,
     MissingValue,
     NotApplicable,
+    OutOfBounds,
     UnknownSubstance,
 )
 from ozonewright.physics.chemistry.competition import share_taken
@@ -68,6 +69,8 @@ def made(smiles: str, work_up: str = "reductive", cut: Cut = "selective") -> lis
         ("c1cccc1", 1, "aromatic"),
         ("Ccc", 2, "outside a ring"),
         ("C11", 2, "makes no structure"),
+        ("C[]C", 2, "nothing in them"),
+        ("CC1=CCC2C(C1)n2(C)CC", 14, "no aromatic ring"),
     ],
 )
 def test_a_misspelt_structure_is_told_with_its_place(
@@ -79,6 +82,16 @@ def test_a_misspelt_structure_is_told_with_its_place(
     assert what in caught.value.what
     assert caught.value.got.replace("⟨", "").replace("⟩", "") == smiles
     assert caught.value.got.index("⟨") == character - 1
+
+
+def test_a_structure_beyond_any_bench_is_refused_at_once() -> None:
+    with pytest.raises(OutOfBounds, match="longer than 1000"):
+        read_substrate("C=C" * 400)
+
+
+def test_numbers_for_mapping_atoms_are_left_out() -> None:
+    assert read_substrate("[CH2:1]=[CH2:2]").smiles == "C=C"
+    assert made("[CH3:7][CH:1]=[CH2:2]") == ["C=O", "CC=O"]
 
 
 @pytest.mark.parametrize("smiles", ["", "   "])
@@ -170,6 +183,7 @@ def test_a_bad_idea_is_refused_with_its_reason(smiles: str, words: str) -> None:
         ("C=Cc1ccncc1", [("aryl alkene", 1), ("heteroaromatic ring", 1)]),
         ("C=Cc1ccc2ccccc2c1", [("aryl alkene", 1), ("fused aromatic ring", 1)]),
         ("C=CCl", [("vinyl halide", 1)]),
+        ("C=Cc1cccsn(OC)cc1", [("aryl alkene", 1), ("heteroaromatic ring", 1)]),
         ("C=COC(C)=O", [("enol ester", 1)]),
         ("C=C=CC", [("allene", 1), ("allene", 1)]),
         ("CC(O)=CC", [("enol ether", 1)]),

@@ -79,6 +79,8 @@ def letters(*, smiles: str) -> Letters:
 
 
 def _stranger(smiles: str, place: int) -> Slip:
+    if smiles.startswith("[]", place):
+        return Slip("square brackets with nothing in them", place + 1)
     if smiles[place] == "[":
         return Slip("a square bracket is not closed", place + 1)
     return Slip(f'"{smiles[place]}" means nothing here', place + 1)

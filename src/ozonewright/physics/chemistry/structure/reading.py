@@ -9,7 +9,7 @@ from rdkit import Chem
 from rdkit.Chem.rdMolDescriptors import CalcMolFormula
 from rdkit.rdBase import DisableLog
 
-from ozonewright.errors import InputError, MissingValue, UnknownSubstance
+from ozonewright.errors import InputError, MissingValue, OutOfBounds, UnknownSubstance
 from ozonewright.physics.chemistry.structure.letters import letters
 from ozonewright.references.constants import constant, names
 
@@ -20,6 +20,8 @@ PROBLEMS = {
     "KekulizeException": "an aromatic ring has no possible order of double bonds",
     "AtomKekulizeException": "an atom outside a ring is written as aromatic",
 }
+LONGEST = 1000
+"""Characters of the longest SMILES that is read."""
 _EXAMPLE = 'Write one such as "C/C=C/c1ccccc1".'
 
 
@@ -40,6 +42,8 @@ def molecule(*, smiles: str) -> Chem.Mol:
     ------
     MissingValue
         Nothing is written.
+    OutOfBounds
+        Longer than any substrate of the bench.
     InputError
         Misspelt, or a valence that can't be; the character is told.
 
@@ -55,10 +59,21 @@ def molecule(*, smiles: str) -> Chem.Mol:
     text = smiles.strip()
     if not text:
         raise MissingValue("no structure is written", got=repr(smiles), fix=_EXAMPLE)
+    if len(text) > LONGEST:
+        raise OutOfBounds(
+            f"the SMILES is longer than {LONGEST} characters",
+            got=f"{text[:40]}… ({len(text)} characters)",
+            fix="Write one molecule of the substrate.",
+        )
     raw = _raw(text)
     for problem in Chem.DetectChemistryProblems(raw):
         _stop(text, PROBLEMS[problem.GetType()], letters(smiles=text).atoms[_atom_of(problem)])
-    return Chem.MolFromSmiles(Chem.MolToSmiles(Chem.MolFromSmiles(text)))
+    whole = cast("Chem.Mol | None", Chem.MolFromSmiles(text))
+    if whole is None:
+        _stop(text, "the aromatic atoms make no aromatic ring", _first_aromatic(raw, text))
+    for atom in whole.GetAtoms():
+        atom.SetAtomMapNum(0)
+    return Chem.MolFromSmiles(Chem.MolToSmiles(whole))
 
 
 def _raw(text: str) -> Chem.Mol:
@@ -74,6 +89,12 @@ def _raw(text: str) -> Chem.Mol:
         if atom[0] == "[" and cast("Chem.Mol | None", Chem.MolFromSmiles(atom)) is None:
             _stop(text, f"{atom} is no atom", start)
     _stop(text, "the order of bonds and brackets makes no structure", _longest(text))
+
+
+def _first_aromatic(raw: Chem.Mol, text: str) -> int:
+    """Return the character of the first atom written as aromatic."""
+    atom = next(atom.GetIdx() for atom in raw.GetAtoms() if atom.GetIsAromatic())
+    return letters(smiles=text).atoms[atom]
 
 
 def _longest(text: str) -> int:

@@ -17,6 +17,8 @@ The published gas rates rise in the same order; tests/unit/test_structure_order.
 """
 WITHDRAWN = 0.5
 """What an ester, a halogen or an ammonium on the next carbon takes of it."""
+WEAK = "[CX4][$([OX2]C=O),F,Cl,Br,I,$([N+]),$(S=O)]"
+"""A carbon that bears one of these."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +87,7 @@ def _alike(ranks: tuple[int, ...], atoms: tuple[int, ...]) -> tuple[int, ...]:
 
 def _bonds(structure: Chem.Mol, ranks: tuple[int, ...]) -> Iterator[Site]:
     taken: set[tuple[int, int]] = set()
+    weak = {hit[0] for hit in structure.GetSubstructMatches(_pattern(WEAK))}
     for kind in site_kinds():
         if kind.on != "bond":
             continue
@@ -99,23 +102,19 @@ def _bonds(structure: Chem.Mol, ranks: tuple[int, ...]) -> Iterator[Site]:
                 for near in structure.GetAtomWithIdx(here).GetNeighbors()
                 if near.GetIdx() != there
             ]
-            push = sum(_push(group, bond) for group in groups)
+            push = sum(_push(group, weak) for group in groups)
             yield Site(kind, bond, (bond,), kind.ozone or 0, kind.ozone or 0, push, len(groups),
                        _alike(ranks, bond))  # fmt: skip
 
 
-def _push(group: Chem.Atom, bond: tuple[int, int]) -> float:
+def _push(group: Chem.Atom, weak: set[int]) -> float:
     if group.GetIsAromatic():
         return ARYL
     if group.GetAtomicNum() != 6:
         return 0.0
     if group.GetHybridization() != Chem.HybridizationType.SP3:
         return VINYL if group.GetTotalDegree() == 3 else 0.0
-    weak = _pattern("[CX4][$([OX2]C=O),F,Cl,Br,I,$([N+]),$(S=O)]")
-    withdrawn = any(
-        hit[0] == group.GetIdx() for hit in group.GetOwningMol().GetSubstructMatches(weak)
-    )
-    return ALKYL - WITHDRAWN if withdrawn else ALKYL
+    return ALKYL - WITHDRAWN if group.GetIdx() in weak else ALKYL
 
 
 def _rings(structure: Chem.Mol, ranks: tuple[int, ...]) -> Iterator[Site]:

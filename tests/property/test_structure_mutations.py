@@ -1,0 +1,54 @@
+"""SMILES damaged at random end in an answer or in a clear error, never in a trace."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from ozonewright.errors import AppError
+from ozonewright.questions.reaction.cautions import cautions
+from ozonewright.questions.reaction.structure import CUTS, peroxides, products, read_substrate
+from ozonewright.show.structure_drawing import substrate_drawing
+from ozonewright.show.words import sentence
+
+SOUND = (
+    "C/C=C/c1ccc(O)c(OC)c1", "C=C(C)C1CC=C(C)CC1", "c1ccc2ncccc2c1", "CC(C)=CCCC(C)CC=O",
+    "C=CC(=O)OC", "C[C@H](N)C(=O)O", "C=CCN(C)C", "C=C[N+](=O)[O-]", "C#CCCCC", "C=CCSC",
+    "c1ccc2[nH]ccc2c1", "O=C1C=CC(=O)C=C1", "C=C=C(C)C", "C=CC[Si](C)(C)C", "[CH2:1]=[CH2:2]",
+)  # fmt: skip
+LETTERS = "CNOSPFIBclnos()[]=#-/\\123@+.H%:$*~ 0"
+
+
+def damaged(draw: random.Random) -> str:
+    letters = list(draw.choice(SOUND))
+    for _ in range(draw.randint(1, 3)):
+        place = draw.randrange(len(letters))
+        act = draw.choice(("cut", "put", "change"))
+        if act == "put":
+            letters.insert(place, draw.choice(LETTERS))
+        elif act == "change":
+            letters[place] = draw.choice(LETTERS)
+        elif len(letters) > 1:
+            del letters[place]
+    return "".join(letters)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_a_damaged_structure_ends_in_words(seed: int) -> None:
+    draw = random.Random(seed)
+    answered = 0
+    for _ in range(40):
+        smiles = damaged(draw)
+        try:
+            substrate = read_substrate(smiles)
+        except AppError as error:
+            assert error.fix
+            continue
+        answered += 1
+        for cut in CUTS:
+            made = products(substrate, "oxidative", cut)
+            assert all(sentence(note) for note in cautions(substrate, cut, made))
+            peroxides(substrate, cut, alcohol="CO")
+        assert substrate_drawing(substrate).startswith("<svg")
+    assert 0 < answered < 40
