@@ -70,6 +70,7 @@ def made(smiles: str, work_up: str = "reductive", cut: Cut = "selective") -> lis
         ("Ccc", 2, "outside a ring"),
         ("C11", 2, "makes no structure"),
         ("C[]C", 2, "nothing in them"),
+        ("[CH2:1]=[CH222]", 9, "more hydrogens"),
         ("CC1=CCC2C(C1)n2(C)CC", 14, "no aromatic ring"),
     ],
 )

@@ -12,6 +12,8 @@ _TOKEN = re.compile(
     r"|(?P<bond>[-=#$:/\\.])"
 )
 
+_CROWDED = re.compile(r"H\d\d")
+
 
 class Slip(NamedTuple):
     """A fault of the text: what, and the number of the character, counted from 1."""
@@ -64,6 +66,8 @@ def letters(*, smiles: str) -> Letters:
         here, text = place + 1, token[0]
         if token["atom"]:
             atoms.append(here)
+            if _CROWDED.search(text):
+                return Letters(tuple(atoms), Slip("more hydrogens than an atom can bear", here))
         elif not atoms:
             return Letters((), Slip("it must begin with an atom", here))
         elif token["open"]:
