@@ -9,7 +9,7 @@ from difflib import get_close_matches
 from typing import Any
 
 from ozonewright.documents.convert_entry import event_record, time_typed
-from ozonewright.documents.entry import VALUES, EntryDocument
+from ozonewright.documents.entry import PEROXIDE_TEST, QUENCH, VALUES, EntryDocument
 from ozonewright.documents.section import validated
 from ozonewright.errors import Inconsistent, InputError, OutOfBounds
 from ozonewright.notebook import Entry, Notebook
@@ -18,8 +18,8 @@ from ozonewright.records.event import ACTS, Event, Moment
 
 MOST = 200
 """Entries looked back for the last event of the bench."""
-WORDS = (*ACTS, *VALUES, "setting")
-"""What the count understands."""
+WORDS = (*ACTS, *VALUES, "setting", QUENCH, PEROXIDE_TEST)
+"""What the count, the clearance or the room understand."""
 FASTER = {"gas": "gas on", "discharge": "discharge on", "bottle": "into bottle"}
 LONGEST = timedelta(days=366)
 """After which an event is no longer typed; a slip in the year is likelier."""
@@ -33,6 +33,8 @@ class Press:
     of: str | None = None
     value: str | None = None
     remark: str | None = None
+    method: str | None = None
+    by: str | None = None
     ago: float = 0.0
     """Seconds since the press, by the clock of the page that kept it."""
     at: str | None = None
@@ -69,6 +71,8 @@ def _fields(one: Press, what: str, now: Moment) -> Iterator[tuple[str, Any]]:
     yield "of", (one.of or "").strip() or None
     yield "what", what
     yield "value", one.value
+    yield "method", one.method
+    yield "by", one.by
     yield "remark", one.remark
     if one.ago >= 1.0:
         yield "sent_after", f"{one.ago:.0f} s"

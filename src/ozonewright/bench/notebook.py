@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import datetime
 from math import isclose
 from pathlib import Path
 from typing import Any
 
 from ozonewright import __version__
+from ozonewright.bench.clock import now
 from ozonewright.bench.output import outputs
+from ozonewright.documents.entry import PEROXIDE_TEST, QUENCH
 from ozonewright.documents.kinds import documents_in
 from ozonewright.documents.load import read_table
 from ozonewright.documents.table import as_one, read_csv
-from ozonewright.errors import AppError, InputError
+from ozonewright.errors import AppError, Faults, InputError, OutOfBounds
 from ozonewright.notebook import Entry, Notebook, StoredResult
 from ozonewright.questions.output import Output
 from ozonewright.results import Quantity, declared
@@ -52,11 +55,30 @@ def add_file(notebook: Notebook, path: Path) -> list[Entry]:
 def add_table(notebook: Notebook, table: Mapping[str, Any], source: str = "typed") -> list[Entry]:
     """Add every document of a table, all or none, and keep what the runs answer."""
     documents = documents_in(table)
+    _refuse_future([data["entry"] for kind, data in documents if kind == "entry"])
     with notebook.atomic():
         entries = [notebook.add(kind, data, source=source) for kind, data in documents]
         for entry in entries:
             keep_answer(notebook, entry)
     return entries
+
+
+def _refuse_future(tables: Sequence[Mapping[str, Any]]) -> None:
+    """Refuse tests and quenches that are still to come: a plan is no reading."""
+    present = now().wall
+    faults = []
+    for number, table in enumerate(tables, start=1):
+        when = table.get("when")
+        if table["what"] not in (PEROXIDE_TEST, QUENCH) or when is None:
+            continue
+        moment = datetime.fromisoformat(when) if isinstance(when, str) else when
+        if moment.astimezone() > present:
+            place = "entry.when" if len(tables) == 1 else f"entry[{number}].when"
+            fix = "Write the time at which it was done; what is planned is not logged."
+            got = moment.isoformat()
+            faults.append(OutOfBounds("this is dated in the future", where=place, got=got, fix=fix))
+    if faults:
+        raise Faults(faults)
 
 
 def keep_answer(notebook: Notebook, entry: Entry) -> None:

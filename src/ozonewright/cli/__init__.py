@@ -20,6 +20,7 @@ COMMANDS = {
     "gas-use": "How long a cylinder lasts, and what a gram costs.",
     "compare": "Two settings: what else differed, and whether the ratio is real.",
     "room": "What people breathe when ozone gets into a room.",
+    "clearance": "Whether a solution may be evaporated after ozone.",
     "duty": "Warmth and delivery of a generator on a timer.",
     "claim": "A label beside what was measured.",
     "notebook": "Keep, correct, find and carry what was measured.",

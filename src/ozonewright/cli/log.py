@@ -33,6 +33,8 @@ from ozonewright.show.plain import as_json
     "--at", metavar="TIME", help="When it was, if not now: 12:03, or 2026-05-09T12:03:05."
 )
 @click.option("--value", help='What belongs to it: log "output" --value "0.62 g/h ± 5 %".')
+@click.option("--method", help='How a peroxide test was made: "strip", "iodide".')
+@click.option("--by", help="Who did it.")
 @click.option("--remark", help="In your own words.")
 @click.option(
     "--undo", is_flag=True, help="Take the last event back; it stays in the notebook, struck out."
@@ -50,7 +52,8 @@ def command(
 
     Events: "gas on", "gas off", "discharge on", "discharge off", "divert", "into bottle", "stop".
     Beside them, each with --value: "planned on-time", "output", "setting", "uptake", "wanted",
-    "titre of bottle 1". Other words are kept as a remark. Without WHAT the count is told.
+    "titre of bottle 1". "quench" and "peroxide test" serve the clearance, "detector" the room.
+    Other words are kept as a remark. Without WHAT the count is told.
     """
     with Notebook.open(notebook, read_only=what is None and not undo) as book:
         whose = of or current(book)

@@ -2,6 +2,7 @@
 
 from ozonewright.web.pages import (
     claim,
+    clearance,
     compare,
     duty,
     entry,
@@ -23,6 +24,7 @@ PAGES = (
     recipe,
     duty,
     room,
+    clearance,
     compare,
     claim,
     setting,

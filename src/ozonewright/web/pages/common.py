@@ -38,6 +38,7 @@ QUESTIONS = (
     NavEntry("Claim", "/claim"),
     NavEntry("Duty", "/duty"),
     NavEntry("Room", "/room"),
+    NavEntry("Clearance", "/clearance"),
 )
 """Every question that has a page, in the order of the work; a question adds its own."""
 
