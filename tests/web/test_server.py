@@ -60,8 +60,10 @@ def test_the_command_passes_on_what_it_was_given(
 ) -> None:
     asked: list[object] = []
 
-    def serve(notebook: object, port: object, browser: object, tell: object) -> None:
-        asked.extend([notebook, port, browser])
+    def serve(
+        notebook: object, port: object, browser: object, tell: object, phone: object, say: object
+    ) -> None:
+        asked.extend([notebook, port, browser, phone])
         assert callable(tell)
         tell("http://127.0.0.1:1/")
 
@@ -70,5 +72,5 @@ def test_the_command_passes_on_what_it_was_given(
     done = CliRunner().invoke(command, ["--notebook", str(file), "--port", "7", "--no-browser"])
     assert done.exit_code == 0, done.output
     assert "http://127.0.0.1:1/" in done.output
-    assert asked == [file, 7, False]
+    assert asked == [file, 7, False, None]
     assert sys.modules["ozonewright.web.server"] is server

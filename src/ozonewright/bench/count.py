@@ -38,7 +38,13 @@ def count_so_far(
     notebook: Notebook, of: str, now: Moment, answered: Answered = answered_anew
 ) -> Count:
     """Return the count of a run or reaction at the present."""
-    entries = logged(notebook, of)
+    return count_of(notebook, of, logged(notebook, of), now, answered)
+
+
+def count_of(
+    notebook: Notebook, of: str, entries: Sequence[Entry], now: Moment, answered: Answered
+) -> Count:
+    """Return the count from entries that were read already."""
     return count(events_of(entries), now, subject_of(notebook, of, entries, answered))
 
 
@@ -139,7 +145,7 @@ def _with_facts(subject: Subject, facts: Mapping[str, Typed]) -> Subject:
 def _planned(subject: Subject, seconds: float | None) -> Subject:
     if seconds is None:
         return subject
-    return replace(subject, planned=seconds, marks=(Mark("stop as planned", seconds),))
+    return replace(subject, planned=seconds, marks=(Mark("stop", seconds),))
 
 
 def _typed_output(output: Typed) -> Measured:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from difflib import get_close_matches
@@ -18,7 +18,7 @@ from ozonewright.records.event import ACTS, Event, Moment
 
 MOST = 200
 """Entries looked back for the last event of the bench."""
-WORDS = (*ACTS, *VALUES, "setting", QUENCH, PEROXIDE_TEST)
+WORDS = (*ACTS, *VALUES, "setting", "gate", QUENCH, PEROXIDE_TEST)
 """What the count, the clearance or the room understand."""
 FASTER = {"gas": "gas on", "discharge": "discharge on", "bottle": "into bottle"}
 LONGEST = timedelta(days=366)
@@ -120,7 +120,12 @@ def last_event(notebook: Notebook) -> Entry | None:
     return next((one for one in reversed(entries) if one.data["entry"]["what"] in ACTS), None)
 
 
-def events_of(entries: list[Entry]) -> list[Event]:
+def last_of(entries: Sequence[Entry], what: str) -> Entry | None:
+    """Return the last entry of a word, such as the gate's answer, or None."""
+    return next((one for one in reversed(entries) if one.data["entry"]["what"] == what), None)
+
+
+def events_of(entries: Sequence[Entry]) -> list[Event]:
     """Return the events among entries."""
     found = (_event(entry) for entry in entries)
     return [event for event in found if event is not None]

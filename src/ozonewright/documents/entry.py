@@ -22,6 +22,10 @@ VALUES: dict[str, tuple[Kind, ...]] = {
 """Words of `what` whose value is a quantity, and of which kinds."""
 
 
+GATE = ("go", "fix", "stop")
+"""What an entry ``gate`` may say."""
+
+
 def _what(value: Any) -> str:
     if not isinstance(value, str) or not value.strip():
         raise MissingValue(
@@ -101,6 +105,11 @@ class EntrySection(Section):
         what, value = given["what"], given["value"]
         if what in (PEROXIDE_TEST, QUENCH):
             yield from _test_faults(given)
+        if what == "gate" and value not in GATE:
+            fix = 'Write value = "go", "fix" or "stop", as the gate answered.'
+            yield InputError(
+                "the gate says one of three words", where="value", got=str(value or ""), fix=fix
+            )
         if not what or not kinds_of(what):
             return
         if value is None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -14,8 +15,11 @@ from starlette.types import ASGIApp
 
 from ozonewright.errors import AppError
 from ozonewright.web.desk import Desk
-from ozonewright.web.pages import PAGES
+from ozonewright.web.door import ByAddress, Door
+from ozonewright.web.pages import PAGES, bench
+from ozonewright.web.pages.phone import ON_THE_PHONE
 from ozonewright.web.pages.trouble import no_such_page, our_fault, refusal, told
+from ozonewright.web.phone import Phones
 from ozonewright.web.security import Guard
 
 STATIC = Path(__file__).parent / "static"
@@ -30,14 +34,30 @@ class Static(StaticFiles):
         return reply
 
 
-def create_app(notebook: Path | None, folder: Path) -> ASGIApp:
-    """Return the application for one notebook, or for none yet; new ones go into `folder`."""
-    desk = Desk(notebook, folder)
-    routes: list[Route | Mount] = [route for page in PAGES for route in page.ROUTES]
+def create_app(notebook: Path | None, folder: Path, phones: Phones | None = None) -> ASGIApp:
+    """Return the application for one notebook, or for none yet; new ones go into `folder`.
+
+    With `phones`, requests that come in at their address get the bench page alone.
+    """
+    desk = Desk(notebook, folder, phones)
+    pages = [route for page in PAGES for route in page.ROUTES]
+    # Around everything, so that even the page of our own fault carries the headers.
+    at_desk = Guard(_application(desk, pages), tokens=lambda _: (desk.token,), refuse=refusal)
+    return at_desk if phones is None else ByAddress(at_desk, _at_phone(desk, phones), phones)
+
+
+def _at_phone(desk: Desk, phones: Phones) -> ASGIApp:
+    """Return what telephones are served: behind their own guard, and behind the door."""
+    door = Door(_application(desk, [*bench.ROUTES, *ON_THE_PHONE]), phones, refusal)
+    return Guard(
+        door, tokens=door.tokens, refuse=refusal, ours=lambda host: host == phones.authority
+    )
+
+
+def _application(desk: Desk, routes: Sequence[Route]) -> Starlette:
     app = Starlette(
         routes=[*routes, Mount("/static", Static(directory=STATIC))],
         exception_handlers={AppError: told, HTTPException: no_such_page, Exception: our_fault},
     )
     app.state.desk = desk
-    # Around everything, so that even the page of our own fault carries the headers.
-    return Guard(app, token=desk.token, refuse=refusal)
+    return app

@@ -12,6 +12,7 @@ from threading import Lock
 from typing import Generic, TypeVar
 
 from ozonewright.questions.output import Output
+from ozonewright.web.phone import Phones
 
 Kept = TypeVar("Kept")
 STAMP_BYTES = 100
@@ -47,6 +48,8 @@ class Desk:
 
     notebook: Path | None
     folder: Path
+    phones: Phones | None = None
+    """Telephones at the bench, where they are served."""
     token: str = field(default_factory=lambda: secrets.token_urlsafe(24))
     sent: Few[str] = field(default_factory=lambda: Few(64))
     """Where a form already acted upon led to: a second tap on *keep* makes no second run."""

@@ -7,7 +7,7 @@ can send requests here: it is told apart by Host, by Origin, and by not knowing 
 from __future__ import annotations
 
 import hmac
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from urllib.parse import parse_qsl, urlsplit
 
 from starlette.datastructures import Headers, MutableHeaders
@@ -32,8 +32,8 @@ POLICY = "; ".join(
         "frame-ancestors 'none'",
     )
 )
-"""Nothing runs in a page and nothing is fetched from anywhere else. A page that needs a script
-of ours adds script-src 'self' here, never 'unsafe-inline'."""
+"""Nothing runs in a page and nothing is fetched from anywhere else. The bench page alone adds its
+one script, by name (decision 5)."""
 
 HEADERS = {
     "content-security-policy": POLICY,
@@ -63,8 +63,16 @@ class Refused(InputError):
 class Guard:
     """Checks every request, reads forms within limits, and puts the headers on every reply."""
 
-    def __init__(self, app: ASGIApp, *, token: str, refuse: ASGIApp) -> None:
-        self.app, self.token, self.refuse = app, token, refuse
+    def __init__(
+        self,
+        app: ASGIApp,
+        *,
+        tokens: Callable[[Scope], Iterable[str]],
+        refuse: ASGIApp,
+        ours: Callable[[str], bool] | None = None,
+    ) -> None:
+        self.app, self.tokens, self.refuse = app, tokens, refuse
+        self.ours = ours or is_loopback
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] == "websocket":
@@ -76,7 +84,7 @@ class Guard:
         carry = _with_headers(scope, send)
         state = scope.setdefault("state", {})
         try:
-            check_address(scope)
+            check_address(scope, self.ours)
             if scope["method"] not in SAFE:
                 state["form"] = await self._form(scope, receive)
         except Refused as error:
@@ -95,7 +103,8 @@ class Guard:
                 "this is no form of ours", got=kind[:80], fix="Use the buttons of the page."
             ).with_status(415)
         form = read_form(await _body(headers, receive))
-        if not hmac.compare_digest(form.pop("token", "").encode(), self.token.encode()):
+        sent = form.pop("token", "").encode()
+        if not any(hmac.compare_digest(sent, one.encode()) for one in self.tokens(scope)):
             raise Refused(
                 "the form comes from an earlier start of the program",
                 fix="Nothing was stored. Go back, copy what you typed, load the page anew, send.",
@@ -103,11 +112,11 @@ class Guard:
         return form
 
 
-def check_address(scope: Scope) -> None:
+def check_address(scope: Scope, ours: Callable[[str], bool]) -> None:
     """Refuse a foreign Host (a name made to point here) and a foreign Origin."""
     headers = Headers(scope=scope)
     hosts = headers.getlist("host")
-    if len(hosts) != 1 or not is_loopback(hosts[0]):
+    if len(hosts) != 1 or not ours(hosts[0]):
         raise Refused(
             "the page was asked for under a name that isn't this machine's own",
             got=", ".join(hosts)[:80],

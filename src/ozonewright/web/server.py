@@ -5,18 +5,21 @@ from __future__ import annotations
 import signal
 import socket
 import webbrowser
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 import uvicorn
+from starlette.types import ASGIApp
 
 from ozonewright.errors import InputError
 from ozonewright.notebook import Notebook
 from ozonewright.web.app import create_app
+from ozonewright.web.phone import Phones
 
 HOST = "127.0.0.1"
 PORT = 8765
+PHONE_PORT = 8766
 """Tried first when none is asked for; a free one otherwise."""
 LAST_WORD = 3
 """Seconds that a page being made is waited for at the end."""
@@ -49,24 +52,43 @@ class Server(uvicorn.Server):
 
 
 def serve(
-    notebook: Path | None, port: int | None, browser: bool, tell: Callable[[str], None]
+    notebook: Path | None,
+    port: int | None,
+    browser: bool,
+    tell: Callable[[str], None],
+    phone: str | None = None,
+    tell_phone: Callable[[str], None] | None = None,
 ) -> None:
     """Serve until stopped; `tell` is given the address once it answers.
 
-    A file that is no notebook, damaged or too new raises before anything is served.
+    With `phone`, this machine's address in the local network, the bench page is served there to
+    telephones that have a code; `tell_phone` is given the address with the first code. A file that
+    is no notebook, damaged or too new raises before anything is served.
     """
-    if notebook is not None and notebook.exists():
+    if notebook is not None and (notebook.exists() or phone is not None):
         Notebook.open(notebook, read_only=True).close()
-    listening = _listen(port)
-    address = f"http://{HOST}:{listening.getsockname()[1]}/"
+    with ExitStack() as open_ones:
+        desk = open_ones.enter_context(_listen(HOST, (port,) if port is not None else (PORT, 0)))
+        sockets, phones = [desk], None
+        if phone is not None:
+            sockets.append(open_ones.enter_context(_listen(phone, (PHONE_PORT, 0))))
+            phones = Phones(phone, sockets[1].getsockname()[1])
+        address = f"http://{HOST}:{desk.getsockname()[1]}/"
 
-    def ready() -> None:
-        tell(address)
-        if browser:
-            webbrowser.open(address)
+        def ready() -> None:
+            tell(address)
+            if phones is not None and tell_phone is not None:
+                tell_phone(phones.address(phones.new_code()))
+            if browser:
+                webbrowser.open(address)
 
-    config = uvicorn.Config(
-        create_app(notebook, Path.cwd()),
+        app = create_app(notebook, Path.cwd(), phones)
+        Server(_config(app), ready).run(sockets)
+
+
+def _config(app: ASGIApp) -> uvicorn.Config:
+    return uvicorn.Config(
+        app,
         log_level="error",
         access_log=False,
         lifespan="off",
@@ -76,17 +98,15 @@ def serve(
         timeout_keep_alive=20,
         timeout_graceful_shutdown=LAST_WORD,
     )
-    with listening:
-        Server(config, ready).run([listening])
 
 
-def _listen(port: int | None) -> socket.socket:
-    for number in (port,) if port is not None else (PORT, 0):
+def _listen(host: str, ports: Sequence[int]) -> socket.socket:
+    for number in ports:
         # Named as TCP, or the event loop leaves small packets waiting: 40 ms for every page.
         listening = socket.socket(socket.AF_INET, socket.SOCK_STREAM, socket.IPPROTO_TCP)
         listening.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
         try:
-            listening.bind((HOST, number))
+            listening.bind((host, number))
             listening.listen(128)
         except OSError as error:
             listening.close()
@@ -94,8 +114,8 @@ def _listen(port: int | None) -> socket.socket:
         else:
             return listening
     raise InputError(
-        "this port can't be used",
-        where="--port",
-        got=f"{port} ({fault.strerror})",
-        fix="Give another one, or leave --port out.",
+        "this port can't be used" if host == HOST else "this address can't be used",
+        where="--port" if host == HOST else "--phone",
+        got=f"{ports[0] if host == HOST else host} ({fault.strerror})",
+        fix="Give another one, or leave it out.",
     ) from fault

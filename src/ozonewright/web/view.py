@@ -85,6 +85,26 @@ def form_of(request: Request) -> dict[str, str]:
     return form
 
 
+def phone_of(request: Request) -> str:
+    """Return the name of the telephone that asks; nothing at the desk."""
+    return str(getattr(request.state, "phone", ""))
+
+
+def is_stranger(request: Request) -> bool:
+    """Return whether a telephone asks that was not let in: it may see nothing of the notebook."""
+    return bool(getattr(request.state, "stranger", False))
+
+
+def bare_shell() -> Shell:
+    """Return a shell that tells nothing of the notebook."""
+    return Shell((), "", "", Block("not shown", "not shown", "not shown"), has_notebook=False)
+
+
+def token_of(request: Request) -> str:
+    """Return the token that the forms of this browser carry; each telephone has its own."""
+    return str(request.state.token) if phone_of(request) else desk_of(request).token
+
+
 def goes_to(path: str) -> Response:
     """Return the reply after an act: fetch this page."""
     return RedirectResponse(path, status_code=303)

@@ -115,10 +115,14 @@ def _amounts(run: Measured, subject: Subject) -> dict[str, Any]:
 def _evaluate(**values: Real) -> dict[str, Real]:
     """Return the amounts that the inputs given allow."""
     rate, run = values["rate"], values["on_time"]
-    out = {"rate": 1.0 * rate, "dosed": amount_dosed(rate=rate, on_time=run, uptake=1.0)}
+    uptake = values.get("uptake", 1.0)
+    out = {
+        "rate": 1.0 * rate,
+        "pace": amount_dosed(rate=rate, on_time=1.0, uptake=uptake),
+        "dosed": amount_dosed(rate=rate, on_time=run, uptake=1.0),
+    }
     if "uptake" not in values:
         return out
-    uptake = values["uptake"]
     out["taken_up"] = amount_dosed(rate=rate, on_time=run, uptake=uptake)
     if "wanted" in values:
         out["wanted"] = 1.0 * values["wanted"]

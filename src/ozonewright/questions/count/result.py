@@ -52,6 +52,9 @@ class Count(Result):
     planned: float | None = quantity(Kind.TIME, "s", "planned on-time", stem="planned", exact=True)
     over: float | None = quantity(Kind.TIME, "s", "beyond the plan", stem="over", exact=True)
     rate: Estimate | None = quantity(Kind.AMOUNT_RATE, "mmol/h", "output", stem="rate")
+    pace: Estimate | None = quantity(
+        Kind.AMOUNT_RATE, "mmol/min", "ozone taken up, or else sent in, per on-time", stem="pace"
+    )
     dosed: Estimate | None = quantity(Kind.AMOUNT, "mmol", "ozone sent in", stem="dosed")
     taken_up: Estimate | None = quantity(Kind.AMOUNT, "mmol", "ozone taken up", stem="taken_up")
     wanted: Estimate | None = quantity(Kind.AMOUNT, "mmol", "ozone wanted", stem="wanted")

@@ -5,11 +5,13 @@ from ozonewright.web.pages import (
     clearance,
     compare,
     duty,
+    bench,
     entry,
     files,
     first,
     home,
     new,
+    phone,
     recipe,
     room,
     runs,
@@ -31,3 +33,4 @@ PAGES = (
     entry,
     files,
 )
+PAGES = (home, first, runs, new, recipe, room, setting, entry, files, bench, phone)

@@ -17,12 +17,16 @@ from ozonewright.web.view import (
     Notice,
     Page,
     Shell,
+    bare_shell,
     desk_of,
     form_of,
     goes_to,
     html,
+    is_stranger,
     moment,
+    phone_of,
     respond,
+    token_of,
 )
 
 NAV = (
@@ -33,6 +37,7 @@ NAV = (
 """The words in the head of every page."""
 
 QUESTIONS = (
+    NavEntry("Bench", "/bench"),
     NavEntry("Recipe", "/recipe"),
     NavEntry("Compare", "/compare"),
     NavEntry("Claim", "/claim"),
@@ -117,14 +122,16 @@ def acts(act: Act) -> Endpoint:
 
 def shell(request: Request, notebook: Notebook | None) -> Shell:
     """Return what stands around a page."""
+    if is_stranger(request):
+        return bare_shell()
     desk = desk_of(request)
     return Shell(
         nav=NAV,
         questions=QUESTIONS,
         here=request.url.path,
-        token=desk.token,
+        token=token_of(request),
         block=block(desk, notebook),
-        has_notebook=desk.notebook is not None and notebook is not None,
+        has_notebook=desk.notebook is not None and notebook is not None and not phone_of(request),
         notice=DONE.get(request.query_params.get("done", "")),
         query=request.query_params.get("q", "") if request.url.path == "/search" else "",
     )

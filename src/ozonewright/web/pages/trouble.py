@@ -15,7 +15,17 @@ from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.web.pages.common import NAV, QUESTIONS, entry_path, shell
 from ozonewright.web.security import Refused
-from ozonewright.web.view import Block, Page, Shell, desk_of, html, respond
+from ozonewright.web.view import (
+    NavEntry,
+    Page,
+    Shell,
+    bare_shell,
+    desk_of,
+    html,
+    is_stranger,
+    phone_of,
+    respond,
+)
 
 LABELS_COMPARED = 500
 STATUS: dict[type[AppError], int] = {
@@ -56,6 +66,8 @@ def told(request: Request, error: Exception) -> Response:
     """Answer an error of ours."""
     assert isinstance(error, AppError)
     status = next((code for kind, code in STATUS.items() if isinstance(error, kind)), 500)
+    if isinstance(error, Refused):
+        status = error.status
     sentence = error.what[:1].upper() + error.what[1:]
     where = f"{error.where}: " if error.where else ""
     nearest = _nearest(request, error.got) if status == 404 else ()
@@ -77,6 +89,7 @@ def no_such_page(request: Request, error: Exception) -> Response:
         got=request.url.path[:200],
         fix="Perhaps one of these was meant." if status == 404 else "Use the buttons of the page.",
         nearest=EVERY_PAGE if status == 404 else (),
+        nearest=tuple(Link(one.word, one.path) for one in _pages(request)) if status == 404 else (),
     )
     return respond(html(_shell(request, status), page), status)
 
@@ -99,6 +112,7 @@ async def refusal(scope: Scope, receive: Receive, send: Send) -> None:
     )
     bare = Shell((), (), "", "", Block("not shown", "not shown", "not shown"), has_notebook=False)
     await respond(html(bare, page), error.status)(scope, receive, send)
+    await respond(html(bare_shell(), page), error.status)(scope, receive, send)
 
 
 def _shell(request: Request, status: int) -> Shell:
@@ -110,9 +124,15 @@ def _shell(request: Request, status: int) -> Shell:
         return shell(request, notebook)
 
 
+def _pages(request: Request) -> tuple[NavEntry, ...]:
+    """Return the pages that may have been meant; a telephone has but one."""
+    at_phone = phone_of(request) or is_stranger(request)
+    return (NavEntry("Bench", "/bench"),) if at_phone else NAV
+
+
 def _nearest(request: Request, name: str) -> tuple[Link, ...]:
     file = desk_of(request).file
-    if file is None:
+    if file is None or phone_of(request) or is_stranger(request):
         return ()
     with Notebook.open(file, read_only=True) as notebook:
         last = notebook.entries(last=LABELS_COMPARED, withdrawn=True)
