@@ -97,7 +97,7 @@ def is_stranger(request: Request) -> bool:
 
 def bare_shell() -> Shell:
     """Return a shell that tells nothing of the notebook."""
-    return Shell((), "", "", Block("not shown", "not shown", "not shown"), has_notebook=False)
+    return Shell((), (), "", "", Block("not shown", "not shown", "not shown"), has_notebook=False)
 
 
 def token_of(request: Request) -> str:

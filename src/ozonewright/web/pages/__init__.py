@@ -1,11 +1,11 @@
 """One file for each page, with its ROUTES; a new question adds its module to PAGES."""
 
 from ozonewright.web.pages import (
+    bench,
     claim,
     clearance,
     compare,
     duty,
-    bench,
     entry,
     files,
     first,
@@ -32,5 +32,6 @@ PAGES = (
     setting,
     entry,
     files,
+    bench,
+    phone,
 )
-PAGES = (home, first, runs, new, recipe, room, setting, entry, files, bench, phone)

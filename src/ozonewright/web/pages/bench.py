@@ -9,7 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, dataclass, field
-from datetime import datetime
+from datetime import datetime, timedelta
 from decimal import Decimal, InvalidOperation
 from functools import wraps
 from urllib.parse import quote
@@ -37,7 +37,7 @@ from ozonewright.web.view import Page, desk_of, form_of, goes_to, html, phone_of
 SCRIPT = "/static/bench.js"
 STEPS = ("\u221210", "\u22121", "\u22120.05", "+0.05", "+1", "+10")
 """mL; the buttons beside a titre."""
-LONGEST_WAIT = 7 * 86_400.0
+LONGEST_WAIT = timedelta(days=7).total_seconds()
 """Seconds that a press may have waited on a page."""
 RECENT = 8
 BEGIN = (

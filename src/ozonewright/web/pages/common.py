@@ -33,11 +33,11 @@ NAV = (
     NavEntry("Home", "/"),
     NavEntry("Runs", "/runs"),
     NavEntry("New run", "/new"),
+    NavEntry("Bench", "/bench"),
 )
 """The words in the head of every page."""
 
 QUESTIONS = (
-    NavEntry("Bench", "/bench"),
     NavEntry("Recipe", "/recipe"),
     NavEntry("Compare", "/compare"),
     NavEntry("Claim", "/claim"),

@@ -16,7 +16,6 @@ from ozonewright.notebook import Notebook
 from ozonewright.web.pages.common import NAV, QUESTIONS, entry_path, shell
 from ozonewright.web.security import Refused
 from ozonewright.web.view import (
-    NavEntry,
     Page,
     Shell,
     bare_shell,
@@ -88,8 +87,7 @@ def no_such_page(request: Request, error: Exception) -> Response:
         title="There is no such page" if status == 404 else "That can't be done here",
         got=request.url.path[:200],
         fix="Perhaps one of these was meant." if status == 404 else "Use the buttons of the page.",
-        nearest=EVERY_PAGE if status == 404 else (),
-        nearest=tuple(Link(one.word, one.path) for one in _pages(request)) if status == 404 else (),
+        nearest=_pages(request) if status == 404 else (),
     )
     return respond(html(_shell(request, status), page), status)
 
@@ -110,8 +108,6 @@ async def refusal(scope: Scope, receive: Receive, send: Send) -> None:
     page = TroublePage(
         title=error.what[:1].upper() + error.what[1:], got=error.got, fix=error.fix, back=False
     )
-    bare = Shell((), (), "", "", Block("not shown", "not shown", "not shown"), has_notebook=False)
-    await respond(html(bare, page), error.status)(scope, receive, send)
     await respond(html(bare_shell(), page), error.status)(scope, receive, send)
 
 
@@ -124,10 +120,10 @@ def _shell(request: Request, status: int) -> Shell:
         return shell(request, notebook)
 
 
-def _pages(request: Request) -> tuple[NavEntry, ...]:
+def _pages(request: Request) -> tuple[Link, ...]:
     """Return the pages that may have been meant; a telephone has but one."""
     at_phone = phone_of(request) or is_stranger(request)
-    return (NavEntry("Bench", "/bench"),) if at_phone else NAV
+    return (Link("Bench", "/bench"),) if at_phone else EVERY_PAGE
 
 
 def _nearest(request: Request, name: str) -> tuple[Link, ...]:
