@@ -17,7 +17,7 @@ from ozonewright.web.phone import COOKIE, Phones
 from ozonewright.web.security import Refused
 from ozonewright.web.view import Page, bare_shell, desk_of, form_of, goes_to, html, respond
 
-DAY = 24 * 3600
+DAY = 86_400
 
 
 @dataclass(frozen=True)
