@@ -57,6 +57,8 @@ class Amount:
     decimals: int = 0
     pace: float = 0.0
     """mmol in a minute of on-time."""
+    u_pace: float = 0.0
+    """By how much u grows in a minute at the most: the two may be one and the same doubt."""
     text: str = ""
     after: str = ""
     """What stands behind the number: ``of 10.0 mmol taken up``."""
@@ -183,6 +185,7 @@ def _amount(found: Count) -> Amount:
         u=u,
         decimals=decimals,
         pace=number(found.pace.value, Kind.AMOUNT_RATE, "mmol/min"),
+        u_pace=number(found.pace.u, Kind.AMOUNT_RATE, "mmol/min"),
         text=f"{value:.{decimals}f} ± {u:.{decimals}f}",
         after=f"{of or 'mmol'} {'taken up' if found.taken_up else 'sent in'}",
     )

@@ -219,8 +219,8 @@
   function amount() {
     const one = state.amount;
     if (!one.text || !state.counting) return one;
-    const value = one.value + (one.pace / 60) * (onTime() - state.on_time);
-    const u = one.value > 0 ? (one.u * value) / one.value : one.u;
+    const minutes = (onTime() - state.on_time) / 60;
+    const value = one.value + one.pace * minutes, u = one.u + one.u_pace * minutes;
     return { ...one, value, u, text: `${value.toFixed(one.decimals)} ± ${u.toFixed(one.decimals)}` };
   }
 
