@@ -46,7 +46,7 @@ def test_json_has_the_promised_keys(room: str) -> None:
 def test_faults_are_told_and_exit_is_two(room: str, tmp_path: Path) -> None:
     done = run("room", room)
     assert done.returncode == 2
-    assert "nothing says how much ozone gets out" in done.stderr
+    assert "nothing says how much gets out" in done.stderr
     assert run("room", str(tmp_path / "none.toml"), "--release", "1 mg/h").returncode == 2
 
 
@@ -55,3 +55,12 @@ def test_a_notebook_keeps_a_room(room: str, tmp_path: Path) -> None:
     assert run("notebook", "new", book).returncode == 0
     assert run("add", room, "--notebook", book).returncode == 0
     assert "workshop" in run("list", "--notebook", book).stdout
+
+
+def test_oxygen_alone_and_with_ozone(room: str) -> None:
+    done = run("room", room, "--oxygen", "1 L/min")
+    assert done.stdout.startswith("21.3 vol% of oxygen in the end")
+    found = json.loads(run("room", room, "--oxygen", "1 L/min", "--json").stdout)
+    assert found["minutes_to_limit"] is None
+    both = ("--oxygen", "1 L/min", "--release", "1 mg/h", "--json")
+    assert len(json.loads(run("room", room, *both).stdout)["answers"]) == 2

@@ -6,10 +6,12 @@ from typing import Any
 
 import pytest
 
+from ozonewright.bench.check import check
 from ozonewright.bench.room import ask, load_room
 from ozonewright.errors import Faults, Inconsistent
+from ozonewright.questions.room.result import RoomAnswer
 from ozonewright.results import plain
-from ozonewright.show.room import room_text
+from ozonewright.show.room import asked_text
 from ozonewright.show.words import sentence
 
 ROOM = {
@@ -22,9 +24,24 @@ ROOM = {
 }
 
 
+BOX = {"label": "box", "volume": "40 L", "air_changes": "0 /h"}
+
+
 def keys(changes: dict[str, str] | None = None, **texts: str) -> dict[str, Any]:
     room = {name: text for name, text in (ROOM | (changes or {})).items() if text}
-    return plain(ask({"room": room}, texts or {"release": "100 mg/h"}), sentence)
+    return plain(ozone({"room": room}, texts or {"release": "100 mg/h"}), sentence)
+
+
+def ozone(table: dict[str, Any], texts: dict[str, str]) -> RoomAnswer:
+    found = ask(table, texts).ozone
+    assert found is not None
+    return found
+
+
+def oxygen(changes: dict[str, str] | None = None, **texts: str) -> dict[str, Any]:
+    found = ask({"room": BOX | (changes or {})}, {"oxygen": "1 L/min"} | texts).oxygen
+    assert found is not None
+    return plain(found, sentence)
 
 
 def codes(found: dict[str, Any]) -> set[str]:
@@ -209,8 +226,8 @@ def test_another_document_is_no_room() -> None:
 
 
 def test_text_says_it_all() -> None:
-    found = ask({"room": ROOM}, {"output": "0.62 g/h", "slip": "5 %", "purge": "20 mg"})
-    text = " ".join(room_text(found).split())
+    found = ozone({"room": ROOM}, {"output": "0.62 g/h", "slip": "5 %", "purge": "20 mg"})
+    text = " ".join(asked_text(found, None).split())
     for words in ("4.0 ppm of ozone in the end", "passed after 28 s", "nothing after the flask"):
         assert words in text
 
@@ -233,4 +250,69 @@ def test_text_says_it_all() -> None:
 )
 def test_text_of_other_rooms(changes: dict[str, str], texts: dict[str, str], words: str) -> None:
     room = {name: text for name, text in (ROOM | changes).items() if text}
-    assert words in " ".join(room_text(ask({"room": room}, texts)).split())
+    assert words in " ".join(asked_text(ozone({"room": room}, texts), None).split())
+
+
+def test_oxygen_in_a_box_by_hand() -> None:
+    """40 min × ln(79.06/76.5) = 1.317 min to 23.5 vol%; 1 × 76.5/2.561 = 29.87 L/min of air."""
+    found = oxygen()
+    assert found["oxygen_vol_percent"] == pytest.approx(100.0)
+    assert found["minutes_to_limit"] == pytest.approx(1.317, abs=0.003)
+    assert found["fresh_air_needed_l_per_min"] == pytest.approx(29.87, abs=0.02)
+    assert found["fan_failed_min"] is None
+    assert {"room-oxygen-vent", "room-oxygen-service"} <= codes(found)
+
+
+def test_a_fan_keeps_oxygen_down_until_it_fails() -> None:
+    """20.939 + 79.061/121 = 21.592 vol%; without the fan enriched after 1.317 min."""
+    found = oxygen({"fan": "120 L/min"})
+    assert found["oxygen_vol_percent"] == pytest.approx(21.592, abs=0.002)
+    assert found["high_vol_percent"] > found["oxygen_vol_percent"]
+    assert found["minutes_to_limit"] is None
+    assert found["fan_failed_min"] == pytest.approx(1.317, abs=0.003)
+    assert "room-oxygen-fan" in codes(found)
+
+
+def test_air_changes_may_be_enough_without_the_fan() -> None:
+    """24 m3 × 5 /h are 2000 L/min: a failed fan changes nothing for 1 L/min."""
+    found = oxygen({"volume": "24 m3", "air_changes": "5 /h", "fan": "60 L/min"})
+    assert found["fan_failed_min"] is None
+    assert found["minutes_to_limit"] is None
+
+
+def test_no_air_stated_is_no_air() -> None:
+    room = {"volume": "24 m3"}
+    found = plain(ask({"room": room}, {"oxygen": "1 L/min"}).oxygen, sentence)  # type: ignore[arg-type]
+    assert found["unknowns"] == ["room.air_changes"]
+    assert found["fresh_air_l_per_min"] == 0.0
+    assert "room-oxygen-no-air" in codes(found)
+
+
+def test_a_normal_flow_is_more_in_a_warm_room() -> None:
+    """1 NL/min is 298.15/273.15 L/min at 25 °C and the same pressure."""
+    assert oxygen(oxygen="1 NL/min")["flow_l_per_min"] == pytest.approx(1.0915, abs=1e-4)
+
+
+def test_a_share_needs_its_gas() -> None:
+    with pytest.raises(Faults, match="a share of what"):
+        ask({"room": BOX}, {"release": "1 mg/h", "oxygen_share": "93 vol%"})
+    assert oxygen(oxygen_share="93 vol%")["share_vol_percent"] == pytest.approx(93.0)
+
+
+def test_ozone_and_oxygen_are_told_together() -> None:
+    found = ask({"room": BOX | {"fan": "120 L/min"}}, {"release": "1 mg/h", "oxygen": "1 L/min"})
+    text = " ".join(asked_text(found.ozone, found.oxygen).split())
+    for words in ("of ozone in the end", "of oxygen in the end", "enriched after the fan fails"):
+        assert words in text
+    assert "it is enriched, after 79 s" in asked_text(
+        None, ask({"room": BOX}, {"oxygen": "1 L/min"}).oxygen
+    )
+
+
+def test_check_says_what_a_room_leaves_open() -> None:
+    (gaps,) = check([{"room": {"volume": "24 m3", "label": "shed"}}])
+    assert gaps.kind == "room"
+    assert gaps.label == "shed"
+    assert gaps.unknowns == [
+        "room.air_changes", "room.removal", "room.temperature", "room.limit",
+    ]  # fmt: skip

@@ -50,3 +50,11 @@ def test_an_empty_volume_is_asked_for(pages: Pages) -> None:
 def test_hostile_text_stays_text(pages: Pages) -> None:
     reply = pages.get("/room", params=BASIC | {"room.removal": "<b>1</b>"})
     assert "<b>1</b>" not in reply.text
+
+
+def test_oxygen_stands_beside_the_ozone(pages: Pages) -> None:
+    text = pages.get("/room", params=BASIC | {"oxygen": "1 L/min"}).text.replace("\u00a0", " ")
+    for words in ("0.64 ppm of ozone in the end", "21.3 vol% of oxygen in the end"):
+        assert words in text
+    assert text.count('id="next"') == 1
+    assert text.count('id="sources"') == 1

@@ -10,12 +10,14 @@ from ozonewright.bench.rig import rig_of
 from ozonewright.documents.convert_reaction import reaction_record
 from ozonewright.documents.kinds import documents_in
 from ozonewright.documents.reaction import ReactionDocument
+from ozonewright.documents.room import RoomDocument, room_record
 from ozonewright.documents.section import validated
 from ozonewright.errors import AppError, Faults
 from ozonewright.questions.gas_line.gaps import unknowns as open_in_rig
 from ozonewright.questions.output import output
 from ozonewright.questions.output.gaps import Gaps, gaps
 from ozonewright.questions.reaction.gaps import unknowns as open_in_reaction
+from ozonewright.questions.room.gaps import unknowns as open_in_room
 
 
 def check(sources: Sequence[Source]) -> tuple[Gaps, ...]:
@@ -57,9 +59,15 @@ def _reaction(data: Mapping[str, Any]) -> tuple[str | None, Sequence[str]]:
     return reaction.label, open_in_reaction(reaction)
 
 
+def _room(data: Mapping[str, Any]) -> tuple[str | None, Sequence[str]]:
+    room = room_record(validated(RoomDocument, data))
+    return room.label, open_in_room(room)
+
+
 OTHERS: dict[str, Callable[[Mapping[str, Any]], tuple[str | None, Sequence[str]]]] = {
     "rig": _rig,
     "reaction": _reaction,
+    "room": _room,
 }
 """How each kind besides the run says its label and what it leaves open."""
 

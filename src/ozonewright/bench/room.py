@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -13,7 +14,11 @@ from ozonewright.documents.section import validated
 from ozonewright.documents.typed import Typed, typed
 from ozonewright.errors import AppError, Faults, Inconsistent, MissingValue
 from ozonewright.physics.hazards.release import mass_of_ozone
-from ozonewright.questions.room import RoomAnswer, releases, room_answer
+from ozonewright.questions.room.air import in_room
+from ozonewright.questions.room.answer import room_answer
+from ozonewright.questions.room.oxygen import OxygenAnswer, OxygenSupply, oxygen_answer
+from ozonewright.questions.room.release import releases
+from ozonewright.questions.room.result import RoomAnswer
 from ozonewright.records.room import Room
 from ozonewright.uncertain import Measured
 from ozonewright.units import Kind
@@ -27,8 +32,19 @@ WAYS: dict[str, tuple[tuple[Kind, ...], dict[str, Any]]] = {
     "leak": ((Kind.SHARE,), {"least": 0.0, "most": 1.0}),
     "purge": ((Kind.MASS,), {"above": 0.0}),
     "lasts": ((Kind.TIME,), {"above": 0.0}),
+    "oxygen": ((Kind.VOLUME_FLOW, Kind.NORMAL_FLOW), {"above": 0.0}),
+    "oxygen_share": ((Kind.MOLE_FRACTION,), {"above": 0.0, "most": 1.0}),
 }
-"""What may be said of a release: the kinds of each and its bounds."""
+"""What may be said of what gets out: the kinds of each and its bounds."""
+OF_OXYGEN = ("oxygen", "oxygen_share")
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """The answers to what was asked of a room: ozone, oxygen, or both."""
+
+    ozone: RoomAnswer | None
+    oxygen: OxygenAnswer | None
 
 
 def load_room(source: str | Path | Mapping[str, Any]) -> Room:
@@ -49,8 +65,8 @@ def ask(
     texts: Mapping[str, str | None],
     *,
     seed: int = 0,
-) -> RoomAnswer:
-    """Return what releases, typed as text, do to a room; all faults at once."""
+) -> Asked:
+    """Return what gas that gets out, typed as text, does to a room; all faults at once."""
     faults: list[AppError] = []
     room: Room | None = None
     try:
@@ -60,19 +76,48 @@ def ask(
     except AppError as error:
         faults.append(error)
     read = _read(texts, faults)
-    if not any(texts.get(name) for name in ("release", "output", "purge")):
+    if not any(texts.get(name) for name in ("release", "output", "purge", "oxygen")):
         faults.append(
             MissingValue(
-                "nothing says how much ozone gets out",
+                "nothing says how much gets out",
                 where="release",
-                fix='Write release "100 mg/h", or the output "0.6 g/h" and the slip "5 %".',
+                fix='Write release "100 mg/h", or the output "0.6 g/h" and the slip "5 %", or '
+                'oxygen "1 L/min".',
             )
         )
     if faults or room is None:
         raise Faults(faults)
-    given = {name: _measured(name, one) for name, one in read.items() if name != "lasts"}
+    return Asked(_ozone(room, read, seed), _oxygen(room, read, seed))
+
+
+def _ozone(room: Room, read: Mapping[str, Typed], seed: int) -> RoomAnswer | None:
+    given = {
+        name: _measured(name, one)
+        for name, one in read.items()
+        if name != "lasts" and name not in OF_OXYGEN
+    }
+    if not given:
+        return None
     lasts = read["lasts"].value if "lasts" in read else None
     return room_answer(room, tuple(releases(**given)), lasts=lasts, seed=seed)
+
+
+def _oxygen(room: Room, read: Mapping[str, Typed], seed: int) -> OxygenAnswer | None:
+    if "oxygen" not in read:
+        return None
+    flow, pure = read["oxygen"].measured("oxygen flow"), "oxygen_share" not in read
+    if flow.kind is Kind.NORMAL_FLOW:
+        each = in_room(room)
+        flow = Measured(
+            flow.value * each, flow.u * each, flow.name, Kind.VOLUME_FLOW, flow.shape,
+            basis=flow.basis,
+        )  # fmt: skip
+    share = (
+        Measured(1.0, 0.0, "oxygen share", Kind.MOLE_FRACTION, basis="pure oxygen counted")
+        if pure
+        else read["oxygen_share"].measured("oxygen share")
+    )
+    return oxygen_answer(room, OxygenSupply(flow, share), seed=seed)
 
 
 def _read(texts: Mapping[str, str | None], faults: list[AppError]) -> dict[str, Typed]:
@@ -88,6 +133,8 @@ def _read(texts: Mapping[str, str | None], faults: list[AppError]) -> dict[str, 
     for name in ("slip", "leak"):
         if name in read and "output" not in read:
             faults.append(_needs(name, "output", "0.6 g/h"))
+    if "oxygen_share" in read and "oxygen" not in read:
+        faults.append(_needs("oxygen_share", "oxygen", "1 L/min"))
     if "destroyed" in read and "slip" not in read:
         faults.append(_needs("destroyed", "slip", "5 %"))
     return read

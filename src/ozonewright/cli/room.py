@@ -6,7 +6,7 @@ import click
 
 from ozonewright.bench.room import ask
 from ozonewright.show.plain import as_json
-from ozonewright.show.room import room_text
+from ozonewright.show.room import asked_text
 
 
 @click.command()
@@ -18,9 +18,18 @@ from ozonewright.show.room import room_text
 @click.option("--leak", help='Share of the output that a joint leaks: "1 %".')
 @click.option("--purge", help='Ozone driven out at once: "20 mg".')
 @click.option("--for", "lasts", help='How long it goes on before it is stopped: "10 min".')
+@click.option("--oxygen", help='Oxygen that leaks or vents into the room: "1 L/min".')
+@click.option("--oxygen-share", help='Oxygen in that gas, if it is not pure: "93 vol%".')
 @click.option("--seed", type=int, default=0, show_default=True, help="Of the Monte Carlo.")
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(room: str, seed: int, json_wanted: bool, **texts: str | None) -> None:
-    """What people breathe when ozone gets into a room, how soon, and what it takes."""
+    """What people breathe when ozone gets into a room, how soon, and what it takes.
+
+    With --oxygen, how much oxygen collects; a box is described like a room.
+    """
     found = ask(room, texts, seed=seed)
-    click.echo(as_json(found) if json_wanted else room_text(found), nl=json_wanted)
+    answers = [one for one in (found.ozone, found.oxygen) if one is not None]
+    if json_wanted:
+        click.echo(as_json(answers[0]) if len(answers) == 1 else as_json(answers, "answers"))
+    else:
+        click.echo(asked_text(found.ozone, found.oxygen), nl=False)

@@ -50,7 +50,7 @@ KINDS: dict[str, Kind] = {
         names=("rig", "room"),
     ),
     "rig": Kind(RigDocument, readings=("rig.label", "rig.remark")),
-    "room": Kind(RoomDocument),
+    "room": Kind(RoomDocument, readings=("room.label", "room.remark")),
     "entry": Kind(
         EntryDocument,
         readings=(

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import wrap
 
-from ozonewright.questions.room import CaseRow, RoomAnswer
+from ozonewright.questions.room.oxygen import OxygenAnswer
+from ozonewright.questions.room.result import CaseRow, RoomAnswer
+from ozonewright.results import Result
 from ozonewright.show.figures import Axis, Point, against
 from ozonewright.show.numbers import quantity, significant
 from ozonewright.show.words import sentence
@@ -98,11 +100,6 @@ def case_texts(row: CaseRow) -> tuple[str, str, str, str]:
     return row.case, rate, end, duration(row.to_limit)
 
 
-def room_text(found: RoomAnswer) -> str:
-    """Return the answer for a terminal."""
-    return "\n".join(_lines(found)) + "\n"
-
-
 def _lines(found: RoomAnswer) -> Iterator[str]:
     yield from wrap(answer_line(found), WIDTH)
     if sureness := sureness_line(found):
@@ -118,6 +115,10 @@ def _lines(found: RoomAnswer) -> Iterator[str]:
         for row in found.cases:
             case, rate, end, time = case_texts(row)
             yield f"  {case:<24} {rate:>10} {end:>12} {time:>12}"
+    yield from _told(found)
+
+
+def _told(found: Result) -> Iterator[str]:
     for head, notes in (("Next", found.next), ("Working", found.working), ("Notes", found.notes)):
         if notes:
             yield from ("", head)
@@ -127,6 +128,45 @@ def _lines(found: RoomAnswer) -> Iterator[str]:
         names = ", ".join(name.partition(".")[2].replace("_", " ") for name in found.unknowns)
         yield from ("", *wrap(f"Not stated: {names}.", WIDTH))
     yield f"Sources: {', '.join(found.sources)} (docs/sources.md)."
+
+
+def oxygen_line(found: OxygenAnswer) -> str:
+    """Return the one line that answers about oxygen."""
+    head = f"{_vol(found.steady)} of oxygen in the end"
+    if found.minutes_to_limit is None:
+        return f"{head}; it stays below {_vol(found.limit)}"
+    time = duration(found.minutes_to_limit * MINUTE)
+    return f"{head}; above {_vol(found.limit)} it is enriched, after {time}"
+
+
+def oxygen_facts(found: OxygenAnswer) -> Iterator[tuple[str, str]]:
+    """Yield the further figures about oxygen, each with its words."""
+    yield "in one room of forty more than", _vol(found.high)
+    if found.without_fan is not None:
+        yield "enriched after the fan fails", duration(found.without_fan)
+    yield "enriched without any fresh air", duration(found.sealed)
+    yield "fresh air now", quantity(found.fresh_air or 0.0, Kind.VOLUME_FLOW, "L/min", figures=3)
+    needed = found.fresh_air_needed or 0.0
+    yield "fresh air needed", quantity(needed, Kind.VOLUME_FLOW, "L/min", figures=3)
+
+
+def _vol(fraction: float | None) -> str:
+    return quantity(fraction or 0.0, Kind.MOLE_FRACTION, "vol%", figures=3)
+
+
+def asked_text(ozone: RoomAnswer | None, oxygen: OxygenAnswer | None) -> str:
+    """Return the answers for a terminal."""
+    parts = [_lines(ozone)] if ozone else []
+    parts += [_oxygen_lines(oxygen)] if oxygen else []
+    return "\n".join("\n".join(part) + "\n" for part in parts)
+
+
+def _oxygen_lines(found: OxygenAnswer) -> Iterator[str]:
+    yield from wrap(oxygen_line(found), WIDTH)
+    yield ""
+    for words, text in oxygen_facts(found):
+        yield f"  {words:<32} {text}"
+    yield from _told(found)
 
 
 def course_figure(found: RoomAnswer) -> str:

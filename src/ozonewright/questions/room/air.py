@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ozonewright.physics import Real
+from ozonewright.physics.gas.composition import molar_volume
 from ozonewright.physics.gas.flow import mass_per_volume
 from ozonewright.physics.hazards.room import loss_rate
 from ozonewright.records.room import Room
@@ -78,17 +79,24 @@ def _air(parts: dict[str, float] | dict[str, NDArray[np.float64] | float]) -> Ai
     )
 
 
+def state(room: Room) -> tuple[float, float]:
+    """Return temperature and pressure of the air, or the usual ones where none are stated."""
+    return (
+        room.temperature.value if room.temperature else hazard("REFERENCE_TEMPERATURE_AIR").value,
+        room.pressure.value if room.pressure else hazard("REFERENCE_PRESSURE_AIR").value,
+    )
+
+
 def per_fraction(room: Room) -> float:
     """Return the mass per volume of pure ozone in the air of a room, so 1 ppm is 1e-6 of it."""
-    temperature = room.temperature.value if room.temperature else None
-    pressure = room.pressure.value if room.pressure else None
-    return float(
-        mass_per_volume(
-            mole_fraction=1.0,
-            temperature=temperature or hazard("REFERENCE_TEMPERATURE_AIR").value,
-            pressure=pressure or hazard("REFERENCE_PRESSURE_AIR").value,
-        )
-    )
+    temperature, pressure = state(room)
+    return float(mass_per_volume(mole_fraction=1.0, temperature=temperature, pressure=pressure))
+
+
+def in_room(room: Room) -> float:
+    """Return the volume of a mole of gas in the air of a room."""
+    temperature, pressure = state(room)
+    return float(molar_volume(temperature=temperature, pressure=pressure))
 
 
 def limit_of(room: Room) -> float | None:

@@ -20,6 +20,7 @@ from ozonewright.physics.hazards.room import (
     time_to_limit,
 )
 from ozonewright.questions.room.air import Air, best, drawn, limit_of, per_fraction
+from ozonewright.questions.room.gaps import unknowns
 from ozonewright.questions.room.notes import next_steps, notes, working
 from ozonewright.questions.room.release import Release
 from ozonewright.questions.room.result import CaseRow, CourseRow, RoomAnswer
@@ -140,12 +141,11 @@ def room_answer(
 def _told(answer: RoomAnswer, room: Room, air: Air) -> RoomAnswer:
     """Return the answer with its words' codes, its unknowns and its sources."""
     fields = {name: getattr(answer, name) for name in answer.__dataclass_fields__}
-    stated = ("air_changes", "removal", "temperature", "limit")
     fields |= {
         "notes": tuple(notes(answer, room)),
         "working": tuple(working(answer, room, air)),
         "next": tuple(next_steps(answer, room)),
-        "unknowns": tuple(f"room.{name}" for name in stated if getattr(room, name) is None),
+        "unknowns": unknowns(room),
         "sources": tuple(_sources(room)),
         "methods": (
             "well-mixed box",

@@ -20,6 +20,14 @@ def _minutes(seconds: float) -> str:
     return quantity(seconds, Kind.TIME, "min", figures=3)
 
 
+def _vol(fraction: float) -> str:
+    return quantity(fraction, Kind.MOLE_FRACTION, "vol%", figures=3)
+
+
+def _flow(value: float) -> str:
+    return quantity(value, Kind.VOLUME_FLOW, "L/min", figures=3)
+
+
 SENTENCES: dict[str, Callable[..., str]] = {
     "room-grave": lambda grave: (
         f"At {_ppm(grave, 1)} and above, ozone is immediately dangerous to life or health; here it gets there, or nothing takes it away: nobody stays in this room."
@@ -77,5 +85,30 @@ SENTENCES: dict[str, Callable[..., str]] = {
     ),
     "room-next-measure": lambda: (
         "Measure this room: let a little ozone in, stop, and read a detector every minute; the fall gives its losses."
+    ),
+    "room-oxygen-no-air": lambda: "Neither air changes nor a fan are stated: none are counted.",
+    "room-oxygen-near": lambda: (
+        "This is the mean. Beside the leak or the vent there is far more, and cold oxygen lies low."
+    ),
+    "room-oxygen-service": lambda: (
+        "Parts for oxygen: free of oil and grease, rated for it, valves opened slowly, cylinder upright and chained; no oxygen joint inside a box with high voltage."
+    ),
+    "room-oxygen-clothes": lambda: (
+        "Clothes and hair hold oxygen: after a leak stay a quarter of an hour in fresh air, away from any flame (common practice, no source)."
+    ),
+    "room-oxygen-vent": lambda needed: (
+        f"Vent it outdoors, or move {quantity(needed, Kind.VOLUME_FLOW, 'L/min', figures=2)} of fresh air: fan first, airflow proven, then oxygen. A fan moves about half its free rating through holes (common practice, no source)."
+    ),
+    "room-oxygen-fan": lambda time: (
+        f"If the fan fails, it is enriched after {_minutes(time)}: the fan must switch the oxygen and the high voltage."
+    ),
+    "room-oxygen-sum-steady": lambda flow, fresh, share, air, steady: (
+        f"In the end: {_vol(air)} + ({_vol(share)} − {_vol(air)}) × {_flow(flow)} ÷ ({_flow(flow)} + {_flow(fresh)}) = {_vol(steady)}."
+    ),
+    "room-oxygen-sum-needed": lambda flow, share, limit, air, needed: (
+        f"Fresh air for {_vol(limit)}: {_flow(flow)} × ({_vol(share)} − {_vol(limit)}) ÷ ({_vol(limit)} − {_vol(air)}) = {_flow(needed)}."
+    ),
+    "room-oxygen-sum-time": lambda minutes, volume: (
+        f"Time: the rise follows 1 − exp(−all gas × time ÷ {quantity(volume, Kind.VOLUME, 'm3', figures=3)}), and reaches the limit after {significant(minutes, 2)} min."
     ),
 }

@@ -12,9 +12,19 @@ from starlette.routing import Route
 from ozonewright.bench.room import WAYS, ask
 from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
+from ozonewright.questions.room.oxygen import OxygenAnswer
+from ozonewright.questions.room.result import RoomAnswer
 from ozonewright.references.exposure import exposure_limits
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
-from ozonewright.show.room import answer_line, case_texts, course_figure, facts, sureness_line
+from ozonewright.show.room import (
+    answer_line,
+    case_texts,
+    course_figure,
+    facts,
+    oxygen_facts,
+    oxygen_line,
+    sureness_line,
+)
 from ozonewright.web.form import Field, Form, Group, filled, with_faults
 from ozonewright.web.pages.common import shell
 from ozonewright.web.view import Page, desk_of, html, respond
@@ -58,25 +68,39 @@ GROUPS = (
             Field("lasts", "How long it goes on", "10 min"),
         ),
     ),
+    Group(
+        "Oxygen",
+        (
+            Field("oxygen", "Oxygen that leaks or vents into the room", "1 L/min"),
+            Field("oxygen_share", "Oxygen in that gas", "93 vol%"),
+        ),
+    ),
 )
 FIELDS = tuple(one for group in GROUPS for one in group.fields)
 OF_ROOM = tuple(one for one in FIELDS if one.place.startswith("room."))
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One answer: of the ozone, or of the oxygen."""
+
+    answer: str
+    sureness: str
+    next: tuple[str, ...]
+    facts: tuple[tuple[str, str], ...]
+    cases: tuple[tuple[str, str, str, str], ...]
+    working: tuple[str, ...]
+    figure: Markup | None
+    remarks: tuple[Remark, ...]
+
+
 @dataclass(frozen=True)
 class RoomPage(Page):
-    """The form, and the answer once it can be told."""
+    """The form, and the answers once they can be told."""
 
     template = "room.html"
     form: Form
-    answer: str = ""
-    sureness: str = ""
-    next: tuple[str, ...] = ()
-    facts: tuple[tuple[str, str], ...] = ()
-    cases: tuple[tuple[str, str, str, str], ...] = ()
-    working: tuple[str, ...] = ()
-    figure: Markup | None = None
-    remarks: tuple[Remark, ...] = ()
+    told: tuple[Told, ...] = ()
     sources: tuple[SourceLine, ...] = ()
 
 
@@ -103,9 +127,14 @@ def _answered(form: Form, sent: dict[str, str]) -> RoomPage:
     if sent["limit_of"] and not sent["room.limit"]:
         table["room"]["limit"] = sent["limit_of"]
     found = ask(table, {name: sent[name] or None for name in WAYS})
-    return RoomPage(
-        "Room",
-        form,
+    told = [_of_ozone(found.ozone)] if found.ozone else []
+    told += [_of_oxygen(found.oxygen)] if found.oxygen else []
+    lines = [line for one in (found.ozone, found.oxygen) if one for line in source_lines(one)]
+    return RoomPage("Room", form, tuple(told), tuple(dict.fromkeys(lines)))
+
+
+def _of_ozone(found: RoomAnswer) -> Told:
+    return Told(
         answer=answer_line(found),
         sureness=sureness_line(found),
         next=sentences(found.next),
@@ -114,7 +143,19 @@ def _answered(form: Form, sent: dict[str, str]) -> RoomPage:
         working=sentences(found.working),
         figure=Markup(course_figure(found)),
         remarks=remarks(found.notes),
-        sources=source_lines(found),
+    )
+
+
+def _of_oxygen(found: OxygenAnswer) -> Told:
+    return Told(
+        answer=oxygen_line(found),
+        sureness="",
+        next=sentences(found.next),
+        facts=tuple(oxygen_facts(found)),
+        cases=(),
+        working=sentences(found.working),
+        figure=None,
+        remarks=remarks(found.notes),
     )
 
 
