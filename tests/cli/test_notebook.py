@@ -136,7 +136,10 @@ def test_output_of_a_notebook_and_of_a_setting(book: Path, tmp_path: Path) -> No
     rates = [found["rate_g_per_h"] for found in runs if found["discharge"] == "on"]
     assert mean["rate_g_per_h"] == pytest.approx(sum(rates) / 3)
     assert mean["count"] == 3
-    assert "mean of 3 runs; surplus not ruled out" in run(*words).stdout
+    # A field blank of 1.18 mL is a surplus that nobody can miss, and it is taken off each run.
+    assert mean["cause"] == "blank-surplus"
+    assert mean["surplus_ruled_out"] is True
+    assert "(mean of 3 runs)" in run(*words).stdout
     wrong = run("output", "--notebook", str(book), "--setting", "concentrator 0.8")
     assert wrong.returncode == 2
     assert "Nearest: concentrator 0.8 L/min" in wrong.stderr

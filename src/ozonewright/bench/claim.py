@@ -8,6 +8,7 @@ from ozonewright.bench.load import Source, load_runs
 from ozonewright.bench.notebook import labelled
 from ozonewright.bench.output import outputs_of_runs
 from ozonewright.bench.setting import mean_of_runs
+from ozonewright.bench.settled import settled_runs
 from ozonewright.documents.typed import typed
 from ozonewright.errors import AppError, Inconsistent, MissingValue, NotFound, nearest
 from ozonewright.notebook import Notebook
@@ -68,7 +69,9 @@ def _measured(runs: Sequence[Run]) -> Measurement:
             fix="Give a run with its on-time and titres.",
         )
     run, last = made[-1]
-    rate = mean_of_runs(run.setting or "", found).rate if len(made) > 1 else last.rate
+    rate = last.rate
+    if len(made) > 1:
+        rate = mean_of_runs(run.setting or "", found, settled_runs(runs)).rate
     assert isinstance(rate, Estimate)
     return Measurement(
         run=run,

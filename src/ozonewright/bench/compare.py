@@ -9,6 +9,7 @@ from ozonewright.bench.load import Source, load_runs
 from ozonewright.bench.notebook import labelled
 from ozonewright.bench.output import outputs_of_runs
 from ozonewright.bench.setting import mean_of_runs
+from ozonewright.bench.settled import settled_runs, settled_setting
 from ozonewright.documents.typed import typed
 from ozonewright.errors import (
     AppError,
@@ -22,6 +23,7 @@ from ozonewright.errors import (
 from ozonewright.notebook import Notebook
 from ozonewright.questions.comparison import Arm, Comparison, Made, comparison
 from ozonewright.questions.output import Output
+from ozonewright.questions.setting import Settled
 from ozonewright.records.run import Run
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
@@ -63,7 +65,7 @@ def _of_groups(runs: Sequence[Run], wanted: float | None) -> Comparison:
             got=", ".join(groups) or "no run",
             fix='Give the runs of two settings, and each run its `setting = "…"`.',
         )
-    first, second = (_arm_of(name, runs) for name, runs in groups.items())
+    first, second = (_arm_of(name, runs, settled_runs(runs)) for name, runs in groups.items())
     return comparison(first, second, wanted)
 
 
@@ -116,10 +118,11 @@ def _wanted(difference: str | None) -> float | None:
 
 def _arm(notebook: Notebook, name: str) -> Arm:
     entries = notebook.entries(kind="run", setting=name)
-    return _arm_of(name, load_runs([labelled(entry) for entry in entries]))
+    runs = load_runs([labelled(entry) for entry in entries])
+    return _arm_of(name, runs, settled_setting(notebook, name))
 
 
-def _arm_of(name: str, runs: Sequence[Run]) -> Arm:
+def _arm_of(name: str, runs: Sequence[Run], settled: Settled | None) -> Arm:
     found = outputs_of_runs(runs)
     made = [
         _made(run, output)
@@ -132,13 +135,14 @@ def _arm_of(name: str, runs: Sequence[Run]) -> Arm:
             got=name,
             fix="Add a run with its on-time and titres.",
         )
-    mean = mean_of_runs(name, found)
+    mean = mean_of_runs(name, found, settled)
     assert mean.rate is not None
     return Arm(
         name=name,
         made=made,
         level=mean.rate,
         slope=mean.slope,
+        by_slope=settled.slope if settled is not None and mean.by == "slope" else None,
         surplus_ruled_out=mean.surplus_ruled_out,
     )
 

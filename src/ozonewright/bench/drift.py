@@ -82,10 +82,16 @@ def drift_of(
     sources: Sequence[Source], about: About | None = None, setting: str | None = None
 ) -> Drift:
     """Return the answer for the runs of files or tables, all of one setting."""
+    runs = load_runs(sources) if sources else ()
+    return drift_of_runs(_of_one_setting(runs, setting), about, setting)
+
+
+def drift_of_runs(
+    chosen: Sequence[records.Run], about: About | None = None, setting: str | None = None
+) -> Drift:
+    """Return the same of runs that are read already, all of one setting."""
     about = about or About()
     read = _read(about)
-    runs = load_runs(sources) if sources else ()
-    chosen = _of_one_setting(runs, setting)
     ordered, known = in_order(chosen)
     rig = Rig(
         hold_up=_value(read, "hold_up"),

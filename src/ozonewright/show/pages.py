@@ -12,6 +12,7 @@ from ozonewright.references.sources import MEANING, source
 from ozonewright.results import Note, Quantity, Result, Share, declared
 from ozonewright.show.numbers import percent, quantity, significant, span, unit_text, with_u
 from ozonewright.show.output import answer_line, basis_line, field_text
+from ozonewright.show.setting import basis
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
@@ -101,12 +102,11 @@ def setting_answer(found: SettingOutput) -> Answer:
     if found.rate is None:
         return Answer("Output not determined", "", determined=False)
     rate = found.rate
-    runs = "1 run" if found.count == 1 else f"mean of {found.count} runs"
     doubt = "" if found.surplus_ruled_out else " Surplus not ruled out."
     return Answer(
         quantity(rate.value, Kind.MASS_RATE, "g/h", rate.u).removesuffix("g/h").strip(),
         "g/h",
-        runs,
+        basis(found),
         sureness=f"95 %: {span(*rate.interval, Kind.MASS_RATE, 'g/h', rate.u)}.{doubt}",
     )
 

@@ -17,9 +17,15 @@ def answer_line(found: SettingOutput) -> str:
     """Return the one line that answers."""
     assert found.rate is not None
     rate = quantity(found.rate.value, Kind.MASS_RATE, "g/h", found.rate.u)
-    runs = "1 run" if found.count == 1 else f"mean of {found.count} runs"
     doubt = "" if found.surplus_ruled_out else "; surplus not ruled out"
-    return f"{found.setting}: {rate} ({runs}{doubt})"
+    return f"{found.setting}: {rate} ({basis(found)}{doubt})"
+
+
+def basis(found: SettingOutput) -> str:
+    """Return what the output is made of: ``mean of 4 runs``."""
+    if found.by == "slope":
+        return f"slope of {found.count} runs, surplus taken off"
+    return "1 run" if found.count == 1 else f"mean of {found.count} runs"
 
 
 def setting_text(found: SettingOutput) -> str:

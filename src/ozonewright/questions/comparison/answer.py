@@ -220,8 +220,9 @@ def _next(
         yield Note("comparison-out-of-reach", "advice", {"difference": middle.difference})
     else:
         yield Note("comparison-alternate", "advice", values)
-    if not (first.surplus_ruled_out and second.surplus_ruled_out):
-        yield Note("comparison-settle-surplus", "advice")
+    still_open = tuple(arm.name for arm in (first, second) if not arm.surplus_ruled_out)
+    if still_open:
+        yield Note("comparison-settle-surplus", "advice", {"settings": still_open})
 
 
 def _sources(scatter: Scatter) -> Iterator[str]:

@@ -26,7 +26,7 @@ class Scatter:
     one_run: float
     """Standard deviation of one run over its mean. [1]"""
     basis: str
-    """``own``, ``pooled`` or ``assumed``."""
+    """``own``, ``pooled``, ``assumed``, or ``slope`` where an output is one."""
     inputs: tuple[Measured, ...]
 
 
@@ -35,6 +35,8 @@ def scatter_of(first: Arm, second: Arm) -> Scatter:
     arms = (first, second)
     counts = [len(arm.made) for arm in arms]
     relative = [_relative(arm) for arm in arms]
+    if any(arm.by_slope is not None for arm in arms):
+        return _with_a_slope(arms, relative)
     if max(counts) < 2:
         usual = limit("REPEAT_SCATTER_HIGH").value
         readings = sum(_readings(arm) ** 2 for arm in arms) ** 0.5
@@ -49,6 +51,33 @@ def scatter_of(first: Arm, second: Arm) -> Scatter:
     readings = sum(_readings(arm) ** 2 for arm in arms) ** 0.5
     u, dof_of_u = (by_runs, float(dof)) if by_runs > readings else (readings, inf)
     return Scatter(pooled, "pooled", (_scatter("scatter of the runs", u, dof_of_u),))
+
+
+def _with_a_slope(arms: Sequence[Arm], relative: Sequence[float]) -> Scatter:
+    """Return the uncertainty of the slope for one setting, the scatter of the runs for another."""
+    inputs, scatters = [], []
+    for arm, own in zip(arms, relative, strict=True):
+        if arm.by_slope is not None:
+            u, count = arm.by_slope.u / arm.by_slope.value, len(arm.made)
+            inputs.append(_scatter(f"slope of {arm.name}", u, max(arm.by_slope.dof, 1.0)))
+            # As if a run of it scattered so that its mean were as sure as the slope is.
+            scatters.append(u * count**0.5)
+        else:
+            one = own if len(arm.made) > 1 else limit("REPEAT_SCATTER_HIGH").value
+            inputs.append(_few(arm, one))
+            scatters.append(one)
+    return Scatter(max(scatters), "slope", tuple(inputs))
+
+
+def _few(arm: Arm, relative: float) -> Measured:
+    """Return the scatter of one setting by itself, which counts for no less than its readings."""
+    count = len(arm.made)
+    if count >= ENOUGH_RUNS:
+        return _own(arm, relative)
+    u, dof = relative / count**0.5, float(count - 1) if count > 1 else inf
+    readings = _readings(arm)
+    name = f"scatter of the runs, {arm.name}"
+    return _scatter(name, u, dof) if u > readings else _scatter(name, readings)
 
 
 def _relative(arm: Arm) -> float:

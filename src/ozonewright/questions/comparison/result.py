@@ -31,6 +31,9 @@ class Arm:
     slope: float | None = None
     """Of collected mass against on-time; another value that the output may have. [kg/s]"""
     surplus_ruled_out: bool = False
+    by_slope: Estimate | None = None
+    """The slope that is the output since drift has determined a surplus; its u is of the runs'
+    own readings and scatter alone. [kg/s]"""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,21 +1,25 @@
-"""Mean of the runs of a setting, with their scatter, widened while a surplus is not ruled out."""
+"""Output of a setting: mean of its runs, or the slope where drift has determined a surplus."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from statistics import fmean, stdev
 
 from ozonewright.errors import MissingValue
 from ozonewright.physics.assay.line import Line, weighted_line
 from ozonewright.references.limits import limit
 from ozonewright.results import Note, Result, Row, fact, listing, quantity
-from ozonewright.uncertain import Estimate, coverage_factor
+from ozonewright.uncertain import Estimate, Measured, Share, propagate
 from ozonewright.units import Kind
 
 COVERAGE = 0.95
 ENOUGH_RUNS = 3
 """From so many runs on, their scatter stands in place of the uncertainty of the readings."""
+
+
+SHARED = ("titrant", "standard", "burette", "pipette", "flask", "field blank", "blank")
+"""How the names of readings begin that serve every run of a setting; scatter can't show them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +32,27 @@ class RunPoint:
     u_ozone: float
     rate: float
     u_rate: float
+    budget: tuple[Share, ...] = ()
+    """Of that uncertainty, by reading."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """What drift has determined of the runs; SI."""
+
+    verdict: str
+    """A cause or a told-alike group of drift; two at once with + between them."""
+    slope: Estimate | None = None
+    """Of collected mass against on-time, as read, field blanks not taken off. [kg/s]"""
+    surplus: Estimate | None = None
+    """What no time at all would collect. [kg]"""
+
+
+STEADY = "steady"
+CONSTANT = ("blank-surplus", "timing-surplus", "stored-gas", "start-stop", "hold-up")
+"""Causes that add the same to every run, or take it off: the slope is free of them."""
+BLANKS = ("blank-surplus", "aerial-oxidation")
+"""Causes that a field blank takes off."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,13 +85,30 @@ class SettingOutput(Result):
         Kind.MASS, "mg", "its standard uncertainty", stem="u_intercept", exact=True
     )
     surplus_ruled_out: bool = fact("surplus ruled out", False)
+    by: str = fact("output is the", "mean")
+    cause: str | None = fact("determined by drift")
     runs: tuple[SettingRow, ...] = listing("runs")
 
 
 def setting_output(
-    setting: str, points: Sequence[RunPoint], *, blank_known: bool = False
+    setting: str,
+    points: Sequence[RunPoint],
+    *,
+    blank_known: bool = False,
+    settled: Settled | None = None,
 ) -> SettingOutput:
-    """Return the mean output of a setting's runs; `blank_known` where a field blank was made.
+    """Return the output of a setting.
+
+    Parameters
+    ----------
+    setting : str
+        Its name.
+    points : sequence of RunPoint
+        Its runs; a field blank is already taken off what they collected.
+    blank_known : bool
+        A field blank was made.
+    settled : Settled
+        What drift has determined, or None while it has determined nothing.
 
     Raises
     ------
@@ -77,26 +119,46 @@ def setting_output(
         raise MissingValue(
             "no run of this setting has an output", got=setting, fix="Add a run with its titres."
         )
-    line = _line(points)
+    line, way = _line(points), _way(settled, blank_known)
     mean = fmean(point.rate for point in points)
     scatter = stdev([point.rate for point in points]) if len(points) > 1 else None
-    rate = _estimate(points, mean, scatter, line)
+    by_slope = way == "slope" and settled is not None and settled.slope is not None
+    rate = _with_shared(settled.slope, points) if by_slope and settled else None
+    surplus = settled.surplus if by_slope and settled else None
     return SettingOutput(
         setting=setting,
         count=len(points),
-        rate=rate,
+        rate=rate or _estimate(points, mean, scatter, None if way == "mean" else line),
         scatter=None if scatter is None or mean <= 0.0 else scatter / mean,
-        slope=line.slope if line else None,
-        surplus=line.intercept if line else None,
-        u_surplus=line.u_intercept if line else None,
+        slope=rate.value if rate else line.slope if line else None,
+        surplus=surplus.value if surplus else line.intercept if line else None,
+        u_surplus=surplus.u if surplus else line.u_intercept if line else None,
+        surplus_ruled_out=way != "open",
+        by="slope" if rate else "mean",
+        cause=settled.verdict if settled else None,
         runs=tuple(
             SettingRow(label=p.label, on_time=p.on_time, ozone=p.ozone, rate=p.rate) for p in points
         ),
-        notes=tuple(_notes(points, scatter, mean, line)),
-        next=tuple(_next(points, blank_known)),
+        notes=tuple(_notes(points, scatter, mean, line, settled, way)),
+        next=tuple(_next(points, blank_known, settled, way)),
         sources=("rakness_1996", "gordon_1983"),
-        methods=("mean of the runs, Student t on their scatter",),
+        methods=(
+            "slope of the line through collected mass, errors in both"
+            if rate
+            else "mean of the runs, Student t on their scatter",
+        ),
     )
+
+
+def _way(settled: Settled | None, blank_known: bool) -> str:
+    """Return what the output is: the ``slope``, the ``mean``, or a mean with a surplus ``open``."""
+    if settled is None:
+        return "open"
+    causes = settled.verdict.split("+")
+    if settled.verdict == STEADY or (blank_known and all(cause in BLANKS for cause in causes)):
+        return "mean"
+    constant = settled.slope is not None and all(cause in CONSTANT for cause in causes)
+    return "slope" if constant else "open"
 
 
 def _line(points: Sequence[RunPoint]) -> Line | None:
@@ -113,32 +175,67 @@ def _estimate(
 ) -> Estimate:
     """Return the mean: a few runs keep the larger of scatter and readings."""
     readings = max(point.u_rate for point in points)
-    if scatter is None:
-        u, dof = readings, float("inf")
-    elif len(points) < ENOUGH_RUNS:
-        by_scatter = scatter / len(points) ** 0.5
-        u, dof = (by_scatter, 1.0) if by_scatter > readings else (readings, float("inf"))
+    by_scatter = 0.0 if scatter is None else scatter / len(points) ** 0.5
+    if len(points) < ENOUGH_RUNS and by_scatter <= readings:
+        found = _added(mean, readings, float("inf"), 0.0)
     else:
-        u, dof = scatter / len(points) ** 0.5, len(points) - 1.0
-    k = coverage_factor(COVERAGE, dof)
-    low, high = mean - k * u, mean + k * u
-    if line is not None:
-        low, high = min(low, line.slope), max(high, line.slope)
-    return Estimate(
-        value=mean, u=u, dof=dof, interval=(low, high), k=k, method="first order", budget=()
+        found = _added(mean, by_scatter, len(points) - 1.0, _shared(points) * mean)
+    if line is None:
+        return found
+    low, high = min(found.interval[0], line.slope), max(found.interval[1], line.slope)
+    # Whoever goes on with u alone must not be surer than the interval.
+    u = max(found.u, (high - mean) / found.k, (mean - low) / found.k)
+    return replace(found, interval=(low, high), u=u)
+
+
+def _with_shared(slope: Estimate | None, points: Sequence[RunPoint]) -> Estimate | None:
+    """Return the slope with what moves all runs alike, which no line through them shows."""
+    if slope is None:
+        return None
+    return _added(slope.value, slope.u, max(slope.dof, 1.0), _shared(points) * slope.value)
+
+
+def _added(value: float, own: float, dof: float, shared: float) -> Estimate:
+    inputs = {
+        "own": Measured(value, own, "runs", Kind.MASS_RATE, dof=dof),
+        "shared": Measured(0.0, abs(shared), "what all runs share", Kind.MASS_RATE),
+    }
+    found: Estimate = propagate(lambda own, shared: own + shared, inputs, coverage=COVERAGE)
+    return found
+
+
+def _shared(points: Sequence[RunPoint]) -> float:
+    """Return the relative uncertainty that all runs of the setting have in common."""
+    return fmean(
+        (sum(abs(s.share_percent) for s in point.budget if s.input.startswith(SHARED)) / 100.0)
+        ** 0.5
+        * point.u_rate
+        / point.rate
+        if point.rate > 0.0
+        else 0.0
+        for point in points
     )
 
 
 def _notes(
-    points: Sequence[RunPoint], scatter: float | None, mean: float, line: Line | None
+    points: Sequence[RunPoint],
+    scatter: float | None,
+    mean: float,
+    line: Line | None,
+    settled: Settled | None,
+    way: str,
 ) -> Iterator[Note]:
+    if settled is not None:
+        yield _determined(settled, way)
     if len(points) == 1:
         yield Note("setting-one-run")
-    elif len(points) < ENOUGH_RUNS:
+    elif len(points) < ENOUGH_RUNS and way != "slope":
         yield Note("setting-two-runs")
     allowed = limit("REPLICATE_SCATTER_HIGH").value * mean
-    if scatter is not None and scatter > allowed > 0.0:
+    if way != "slope" and scatter is not None and scatter > allowed > 0.0:
         yield Note("setting-scatter", values={"share": scatter / mean})
+    if way != "open":
+        return
     if line is None:
         yield Note("setting-same-minutes")
     else:
@@ -148,13 +245,42 @@ def _notes(
         )
 
 
-def _next(points: Sequence[RunPoint], blank_known: bool) -> Iterator[Note]:
+def _determined(settled: Settled, way: str) -> Note:
+    if way == "slope":
+        surplus = settled.surplus
+        return Note(
+            "setting-by-slope",
+            "advice",
+            {
+                "cause": settled.verdict,
+                "surplus": surplus.value if surplus else None,
+                "u": surplus.u if surplus else None,
+            },
+        )
+    if settled.verdict == STEADY:
+        return Note("setting-steady", "advice")
+    if way == "mean":
+        return Note("setting-blank-settles", "advice", {"cause": settled.verdict})
+    return Note("setting-other-cause", values={"cause": settled.verdict})
+
+
+def _next(
+    points: Sequence[RunPoint], blank_known: bool, settled: Settled | None, way: str
+) -> Iterator[Note]:
     if len(points) < ENOUGH_RUNS:
         yield Note("setting-repeat", "advice", {"missing": ENOUGH_RUNS - len(points)})
     times = {point.on_time for point in points}
+    if way != "open":
+        yield Note("setting-narrow", "advice")
+        return
+    if settled is not None:
+        yield Note("setting-mend-cause", "advice", {"cause": settled.verdict})
+        return
     if len(times) < 2:
         yield Note("setting-other-minutes", "advice")
     if not blank_known:
         yield Note("setting-field-blank", "advice")
     elif len(times) > 1:
         yield Note("setting-alternate", "advice")
+    if len(points) > 1:
+        yield Note("setting-ask-drift", "advice")

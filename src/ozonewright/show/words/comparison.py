@@ -36,6 +36,10 @@ SENTENCES: dict[str, Callable[..., str]] = {
         f"scatter: {percent(scatter)} for one run, as repeats of this method usually scatter (from "
         "memory), with the readings' own uncertainty besides"
     ),
+    "comparison-scatter-slope": lambda scatter, first, second: (
+        "scatter: an output that is a slope brings the uncertainty of that slope, the other the "
+        f"scatter of its runs; a run counts as good to {percent(scatter)}"
+    ),
     "comparison-interval": lambda u, dof, k: (
         f"interval: {percent(u)} of the ratio is one standard uncertainty"
         + (f"; {significant(dof, 2)} degrees of freedom" if dof < 1e6 else "")
@@ -89,8 +93,8 @@ SENTENCES: dict[str, Callable[..., str]] = {
         f"A difference of {percent(difference)} is out of reach of this scatter, or of what the "
         "settings do not share: standardise one titrant for both."
     ),
-    "comparison-settle-surplus": lambda: (
-        "Gas on, discharge off, the same minutes, in each setting: a field blank settles the "
-        "surplus."
+    "comparison-settle-surplus": lambda settings: (
+        f"Gas on, discharge off, the same minutes, in {_list(settings)}: a field blank helps to "
+        "settle the surplus; ozonewright drift names the run that tells most."
     ),
 }

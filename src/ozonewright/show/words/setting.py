@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ozonewright.show.numbers import percent, quantity
+from ozonewright.show.words.drift import cause_words
 from ozonewright.units import Kind
 
 SENTENCES: dict[str, Callable[..., str]] = {
@@ -26,6 +27,32 @@ SENTENCES: dict[str, Callable[..., str]] = {
         "Surplus not ruled out: a line through collected mass starts at "
         f"{quantity(surplus, Kind.MASS, 'mg', u)} and rises by "
         f"{quantity(slope, Kind.MASS_RATE, 'g/h', figures=3)}; the interval includes that."
+    ),
+    "setting-by-slope": lambda cause, surplus, u: (
+        f"Drift has determined {cause_words(cause)}. The output is the slope of collected mass; "
+        + (
+            "the surplus"
+            if surplus is None
+            else f"the surplus of {quantity(surplus, Kind.MASS, 'mg', u)}"
+        )
+        + " is taken off."
+    ),
+    "setting-steady": lambda: (
+        "Drift finds nothing that matters between short and long runs: the mean is the output."
+    ),
+    "setting-blank-settles": lambda cause: (
+        f"Drift has determined {cause_words(cause)}, and the field blank takes it off."
+    ),
+    "setting-other-cause": lambda cause: (
+        f"Drift has determined {cause_words(cause)}: no one number is the output of these runs; "
+        "their mean stands, with its scatter."
+    ),
+    "setting-narrow": lambda: "More runs, short and long in turn, narrow it.",
+    "setting-mend-cause": lambda cause: (
+        f"Mend or avoid {cause_words(cause)}, then run again; ozonewright drift tells its size."
+    ),
+    "setting-ask-drift": lambda: (
+        "Ask ozonewright drift: it names the run that tells most about the surplus."
     ),
     "setting-repeat": lambda missing: (
         "Repeat the run once more." if missing == 1 else f"Repeat the run {missing} times."

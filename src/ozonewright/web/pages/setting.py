@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from importlib import import_module
 
 from markupsafe import Markup
 from starlette.requests import Request
@@ -13,7 +14,7 @@ from ozonewright.bench.setting import setting_output
 from ozonewright.errors import MissingValue, NotFound, nearest
 from ozonewright.notebook import Notebook
 from ozonewright.questions.output import Output
-from ozonewright.questions.setting import SettingOutput
+from ozonewright.questions.setting import SettingOutput, Settled
 from ozonewright.show.pages import (
     Answer,
     Remark,
@@ -65,7 +66,9 @@ def setting(request: Request, notebook: Notebook) -> Page:
             else "Give a run its setting, and it appears here.",
         )
     found = answers(desk_of(request), notebook, entries)
-    mean = mean_of(notebook, name, found)
+    # Drift is loaded when the first setting is looked at.
+    settled = import_module("ozonewright.bench.settled").settled_setting(notebook, name)
+    mean = mean_of(notebook, name, found, settled)
     return SettingPage(
         title=name,
         name=name,
@@ -81,10 +84,12 @@ def setting(request: Request, notebook: Notebook) -> Page:
     )
 
 
-def mean_of(notebook: Notebook, name: str, found: Sequence[Output]) -> SettingOutput | None:
+def mean_of(
+    notebook: Notebook, name: str, found: Sequence[Output], settled: Settled | None = None
+) -> SettingOutput | None:
     """Return the output of a setting, or None while none of its runs has one."""
     try:
-        return setting_output(notebook, name, found)
+        return setting_output(notebook, name, found, settled)
     except MissingValue:
         return None
 

@@ -1,0 +1,62 @@
+"""What drift has determined of a setting, for whoever asks for its output.
+
+Apart from `bench.setting`, because drift loads much and takes a second.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from ozonewright.bench.drift import drift_of_runs
+from ozonewright.bench.load import load_runs
+from ozonewright.bench.notebook import labelled
+from ozonewright.errors import AppError
+from ozonewright.notebook import Entry, Notebook
+from ozonewright.questions.setting import Settled
+from ozonewright.records.run import Run
+
+KNOWN = 64
+"""Settings of which it is kept what drift has determined, by the runs that stand."""
+
+
+def settled_setting(notebook: Notebook, name: str) -> Settled | None:
+    """Return what drift has determined of a setting, or None while it has determined nothing."""
+    entries = tuple(notebook.entries(kind="run", setting=name))
+    return _settled(_Standing(tuple(entry.digest for entry in entries), entries))
+
+
+def settled_runs(runs: Sequence[Run]) -> Settled | None:
+    """Return the same of runs that are read already, all of one setting."""
+    if not _may_be_determined(runs):
+        return None
+    try:
+        found = drift_of_runs(runs)
+    except AppError:
+        # A run without minutes or ozone: drift says so when it is asked, the mean stands.
+        return None
+    if not found.determined or found.verdict is None:
+        return None
+    fit = found.fit
+    return Settled(found.verdict, fit.slope if fit else None, fit.intercept if fit else None)
+
+
+@dataclass(frozen=True)
+class _Standing:
+    """The runs of a setting as they stand; alike when their digests are."""
+
+    digests: tuple[str, ...]
+    entries: tuple[Entry, ...] = field(compare=False)
+
+
+@lru_cache(maxsize=KNOWN)
+def _settled(standing: _Standing) -> Settled | None:
+    return settled_runs(load_runs([labelled(entry) for entry in standing.entries]))
+
+
+def _may_be_determined(runs: Sequence[Run]) -> bool:
+    """Whether drift has anything to go by: two runs, and other minutes or a field blank."""
+    made = [run for run in runs if run.discharge_on]
+    times = {run.on_time.value for run in made if run.on_time is not None}
+    return len(made) > 1 and (len(times) > 1 or len(made) < len(runs))
