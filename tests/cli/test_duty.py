@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 from click.testing import CliRunner
 
@@ -35,3 +36,11 @@ def test_json_has_the_promised_keys() -> None:
 def test_a_tube_that_stays_cool() -> None:
     done = CliRunner().invoke(command, [*STORY, "--rise", "30 K", *HEAT[2:]])
     assert "even if it runs on" in done.output
+
+
+def test_a_log_from_a_file(tmp_path: Path) -> None:
+    file = tmp_path / "warm.csv"
+    rows = (f"{m},{23 + 60 * (1 - 2.71828 ** (-m / 4.6)):.2f}" for m in range(30))
+    file.write_text("time (min),temperature (°C)\n" + "\n".join(rows), encoding="utf-8")
+    done = CliRunner().invoke(command, [*STORY[:4], "--log", str(file), "--limit", "70 °C"])
+    assert "From the log" in done.output

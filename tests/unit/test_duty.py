@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
-from ozonewright.bench.duty import timer
+from ozonewright.bench.duty import timer, warming
 from ozonewright.errors import Faults, Inconsistent
+from ozonewright.show.duty import duty_text
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
 
@@ -117,3 +119,101 @@ def test_faults_are_told_by_their_place(wrong: dict[str, str | None], places: se
 def test_a_limit_below_the_ambient_is_refused() -> None:
     with pytest.raises(Inconsistent, match="not above the ambient"):
         timer(STORY | HEAT | {"limit": "20 °C"})
+
+
+def log(*bodies: tuple[float, float], minutes: int = 60, noise: float = 0.1) -> str:
+    """A log of known truth: rise and time constant of each body, on for half of it."""
+    rng = np.random.default_rng(1)
+    times = np.arange(minutes + 1.0)
+    half = minutes / 2.0
+    warm = sum(
+        rise
+        * (1.0 - np.exp(-np.minimum(times, half) / tau))
+        * np.exp(-np.maximum(times - half, 0.0) / tau)
+        for rise, tau in bodies
+    )
+    read = 23.0 + warm + rng.normal(0.0, noise, len(times))
+    rows = (
+        f"{t:g},{value:.2f},{'on' if t < half else 'off'}"
+        for t, value in zip(times, read, strict=True)
+    )
+    return "time (min), temperature (°C), discharge\n" + "\n".join(rows)
+
+
+OF_LOG = {"on": "6 min", "off": "9 min", "output": "0.62 g/h", "limit": "70 °C"}
+
+
+def test_a_log_in_place_of_what_is_typed() -> None:
+    found = timer(OF_LOG | {"log": log((60.0, 4.6))})
+    assert len(found.bodies) == 1
+    assert value(found.time_constant) == pytest.approx(4.6 * 60.0, rel=0.02)
+    # 23 °C + 0.7577 × 60 K, by hand
+    assert value(found.peak_temperature) - 273.15 == pytest.approx(23.0 + 45.46, abs=0.3)
+
+
+def test_a_box_around_the_tube_is_told_apart() -> None:
+    found = timer(OF_LOG | {"log": log((45.0, 4.2), (18.0, 22.0))})
+    assert len(found.bodies) == 2
+    assert [value(row.time_constant) / 60.0 for row in found.bodies] == pytest.approx(
+        [4.2, 22.0], rel=0.1
+    )
+    assert found.time_constant is None
+    assert "body 2" in duty_text(found)
+    times, shares = warming(found)
+    assert len(times) == len(shares)
+    assert max(shares) < 1.0
+
+
+def test_another_ambient_than_that_of_the_log() -> None:
+    here, there = (
+        value(timer(OF_LOG | {"log": log((60.0, 4.6))} | more).peak_temperature)
+        for more in ({}, {"ambient": "33 °C"})
+    )
+    assert there - here == pytest.approx(10.0, abs=0.2)
+
+
+def test_what_a_log_leaves_open_is_told() -> None:
+    short = timer(OF_LOG | {"log": log((60.0, 25.0), minutes=30)})
+    assert "duty-log-short" in {note.code for note in short.notes}
+    lines = log((60.0, 4.6)).splitlines()
+    gap = timer(OF_LOG | {"log": "\n".join(lines[:8] + lines[20:])})
+    assert "duty-gap" in {note.code for note in gap.notes}
+    bare = "\n".join(line.rpartition(",")[0] for line in lines[:30])
+    told = timer(OF_LOG | {"log": bare})
+    assert "duty-on-throughout" in {note.code for note in told.notes}
+    for found in (short, gap, told):
+        for note in found.notes:
+            assert sentence(note)
+
+
+def test_times_of_the_clock_and_units_in_the_cells() -> None:
+    lines = [
+        "time,temperature",
+        *(f"2026-05-09T10:{m:02d}:00,{23 + 60 * (1 - np.exp(-m / 4.6)):.2f} °C" for m in range(30)),
+    ]
+    found = timer(OF_LOG | {"log": "\n".join(lines)})
+    assert value(found.time_constant) == pytest.approx(4.6 * 60.0, rel=0.01)
+
+
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("\n", "log"),
+        ("time (min), warmth\n0, 20", "log"),
+        ("time (min), temperature (°C)", "log"),
+        ("time (min), temperature (°C)\n0,20\n0,21", "log.line 3"),
+        ("time (min), temperature (°C), discharge\n0,20,perhaps", "log.line 2.discharge"),
+        ("time (min), temperature (°C)\n0,20\n1,21\n2,22", "log"),
+        ("x" * 2_000_001, "log"),
+    ],
+)
+def test_a_faulty_log_is_told_by_its_line(text: str, place: str) -> None:
+    with pytest.raises(Faults) as caught:
+        timer(OF_LOG | {"log": text})
+    assert {fault.where for fault in caught.value} == {place}
+
+
+def test_a_log_and_what_it_tells_is_one_too_many() -> None:
+    with pytest.raises(Faults) as caught:
+        timer(OF_LOG | {"log": log((60.0, 4.6)), "rise": "60 K"})
+    assert {fault.where for fault in caught.value} == {"rise"}

@@ -14,6 +14,7 @@ from ozonewright.errors import NotApplicable
 from ozonewright.physics.generator.duty import (
     course_share,
     longest_on_time,
+    peak_rise,
     peak_share,
     shortest_off_time,
     trough_share,
@@ -84,10 +85,12 @@ def test_the_course_of_an_independent_integration() -> None:
 
 def test_the_longest_on_time_by_hand() -> None:
     # 45 K of 60 K: s = 0.75; 4.6 min × ln((1 - 0.75 × 0.14135) ÷ 0.25) = 5.862 min
-    found = longest_on_time(share=0.75, off_time=9.0, time_constant=4.6)
+    found = longest_on_time(allowed=45.0, off_time=9.0, rises=[60.0], time_constants=[4.6])
     assert found == pytest.approx(5.862, abs=1e-3)
     # cold before each start: 4.6 × ln 4
-    alone = longest_on_time(share=np.array([0.75, 1.0, 2.0]), off_time=1e6, time_constant=4.6)
+    alone = longest_on_time(
+        allowed=np.array([45.0, 60.0, 120.0]), off_time=1e6, rises=[60.0], time_constants=[4.6]
+    )
     assert alone == pytest.approx([4.6 * log(4.0), inf, inf])
 
 
@@ -95,7 +98,7 @@ def test_the_longest_on_time_by_hand() -> None:
 def test_the_longest_on_time_undoes_the_peak(on: float, off: float, tau: float) -> None:
     share = peak_share(on_time=on, off_time=off, time_constant=tau)
     if share < 1.0 - 1e-6:
-        found = longest_on_time(share=share, off_time=off, time_constant=tau)
+        found = longest_on_time(allowed=share, off_time=off, rises=[1.0], time_constants=[tau])
         assert found == pytest.approx(on, rel=1e-4)
 
 
@@ -103,24 +106,24 @@ def test_the_longest_on_time_undoes_the_peak(on: float, off: float, tau: float) 
 def test_the_shortest_rest_undoes_the_peak(on: float, off: float, tau: float) -> None:
     share = peak_share(on_time=on, off_time=off, time_constant=tau)
     if on < 10.0 * tau and 1e-3 * tau < off < 10.0 * tau:
-        found = shortest_off_time(share=share, on_time=on, time_constant=tau)
+        found = shortest_off_time(allowed=share, on_time=on, rises=[1.0], time_constants=[tau])
         assert found == pytest.approx(off, rel=1e-3)
 
 
 def test_rests_at_the_limits() -> None:
     shares = np.array([1.0, 1.5, 0.3])
-    found = shortest_off_time(share=shares, on_time=4.6, time_constant=4.6)
+    found = shortest_off_time(allowed=shares, on_time=4.6, rises=[1.0], time_constants=[4.6])
     # no rest where the limit is never reached; none suffices where one on-time is too long
     assert found == pytest.approx([0.0, 0.0, inf])
-    assert shortest_off_time(share=2.0, on_time=1.0, time_constant=4.6) == 0.0
+    assert shortest_off_time(allowed=2.0, on_time=1.0, rises=[1.0], time_constants=[4.6]) == 0.0
 
 
 @pytest.mark.parametrize("function", [longest_on_time, shortest_off_time])
 def test_no_rise_allowed_is_refused(function: object) -> None:
-    times = {"time_constant": 1.0, "off_time": 1.0, "on_time": 1.0}
-    times.pop("on_time" if function is longest_on_time else "off_time")
+    other = "off_time" if function is longest_on_time else "on_time"
+    given = {"allowed": 0.0, "rises": [1.0], "time_constants": [1.0], other: 1.0}
     with pytest.raises(NotApplicable):
-        function(share=0.0, **times)  # type: ignore[operator]
+        function(**given)  # type: ignore[operator]
 
 
 @given(on=TIMES, off=TIMES, more=st.floats(1.01, 3.0), tau=TIMES)
@@ -130,3 +133,12 @@ def test_more_rest_is_never_warmer(on: float, off: float, more: float, tau: floa
     warmer = base | {"on_time": on * more}
     assert peak_share(**cooler) <= peak_share(**base) * (1 + 1e-12)
     assert peak_share(**warmer) >= peak_share(**base) * (1 - 1e-12)
+
+
+def test_two_bodies_add_up() -> None:
+    # by hand: 30 × 0.7577 (4.6 min) + 20 × (1 − e^−0.2) ÷ (1 − e^−0.5) = 22.73 + 9.214
+    bodies = {"rises": [30.0, 20.0], "time_constants": [4.6, 30.0]}
+    found = peak_rise(on_time=6.0, off_time=9.0, **bodies)
+    assert found == pytest.approx(22.731 + 20.0 * 0.181269 / 0.393469, abs=1e-2)
+    longest = longest_on_time(allowed=found, off_time=9.0, **bodies)
+    assert longest == pytest.approx(6.0, rel=1e-6)

@@ -32,10 +32,10 @@ TABLES = (".csv", ".tsv", ".txt")
 
 def read_file(path: Path) -> dict[str, Any]:
     """Return the documents of a file: TOML, or a table with a line for each run."""
-    return read_table(path) if path.suffix.lower() not in TABLES else as_one(read_csv(_text(path)))
+    return as_one(read_csv(file_text(path))) if path.suffix.lower() in TABLES else read_table(path)
 
 
-def _text(path: Path) -> str:
+def file_text(path: Path) -> str:
     try:
         return path.read_text(encoding="utf-8-sig")
     except (OSError, ValueError) as error:

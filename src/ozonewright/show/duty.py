@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ozonewright.questions.duty import Duty, Pattern
-from ozonewright.results import Quantity, declared
+from ozonewright.questions.duty import Duty
+from ozonewright.results import Quantity, Row, declared
 from ozonewright.show.numbers import quantity
 from ozonewright.show.words import sentence
 from ozonewright.show.wrap import wrapped
@@ -19,7 +19,7 @@ CAUTIONS = (
 )
 
 
-def told(row: Duty | Pattern, name: str, *, with_u: bool = False, figures: int = 3) -> str | None:
+def told(row: Row, name: str, *, with_u: bool = False, figures: int = 3) -> str | None:
     """Return a field in its declared unit, or None when it can't be known."""
     declaration = dict(declared(row))[name]
     value = getattr(row, name)
@@ -58,6 +58,18 @@ def limit_line(result: Duty) -> str:
     )
 
 
+def body_lines(result: Duty) -> Iterator[str]:
+    """Yield what the log says of each body, and how well the curve meets the readings."""
+    if result.residual is None:
+        return
+    for row in result.bodies:
+        which = f"body {row.body}: " if len(result.bodies) > 1 else ""
+        rise, tau = (told(row, name, with_u=True) for name in ("rise", "time_constant"))
+        yield f"{which}rise {rise}, time constant {tau}"
+    scatter = told(result, "residual", figures=2)
+    yield f"{result.readings} readings scatter by {scatter} about the curve"
+
+
 def pattern_lines(result: Duty) -> Iterator[tuple[str, str, str, str]]:
     """Yield on, off, peak and ozone per clock hour of each pattern below the limit."""
     for row in result.patterns:
@@ -77,6 +89,10 @@ def duty_text(result: Duty) -> str:
 def _lines(result: Duty) -> Iterator[str]:
     yield from wrapped(answer_line(result), "")
     yield from wrapped(limit_line(result), "")
+    if result.residual is not None:
+        yield from ("", "From the log")
+        for line in body_lines(result):
+            yield from wrapped(line, "  ")
     if result.next:
         yield from ("", "Next")
         for number, note in enumerate(result.next, start=1):

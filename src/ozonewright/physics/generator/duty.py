@@ -6,9 +6,11 @@ rise it would reach if it ran for ever.
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from math import e
 
 import numpy as np
+from numpy.typing import NDArray
 
 from ozonewright.errors import NotApplicable
 from ozonewright.physics import Real
@@ -168,17 +170,60 @@ def course_share(*, time: Real, on_time: Real, off_time: Real, time_constant: Re
     return found if found.ndim else float(found)
 
 
-def longest_on_time(*, share: Real, off_time: Real, time_constant: Real) -> Real:
-    """Longest on-time of a repeated pattern whose peak stays at a share of the continuous rise.
+def peak_rise(
+    *, on_time: Real, off_time: Real, rises: Sequence[Real], time_constants: Sequence[Real]
+) -> Real:
+    """Highest rise over the ambient of a repeated pattern, of bodies that warm side by side.
 
     Parameters
     ----------
-    share : float
-        Allowed rise over the continuous rise; from 1 on there is no longest time. [1]
+    on_time : float
+        Discharge on in each cycle. [s]
     off_time : float
         Discharge off in each cycle. [s]
-    time_constant : float
-        Of the tube. [s]
+    rises : sequence of float
+        Continuous rise that each body brings. [K]
+    time_constants : sequence of float
+        Of each body. [s]
+
+    Returns
+    -------
+    rise : float
+        At the end of each on-time. [K]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    The rises add up, as those of a tube in a box do; none is negative.
+
+    Source
+    ------
+    stout_undated, sum over the terms of a thermal network
+    """
+    return sum(
+        rise * peak_share(on_time=on_time, off_time=off_time, time_constant=time_constant)
+        for rise, time_constant in zip(rises, time_constants, strict=True)
+    )
+
+
+def longest_on_time(
+    *, allowed: Real, off_time: Real, rises: Sequence[Real], time_constants: Sequence[Real]
+) -> Real:
+    """Longest on-time of a repeated pattern whose peak stays at an allowed rise.
+
+    Parameters
+    ----------
+    allowed : float
+        Limit less ambient. [K]
+    off_time : float
+        Discharge off in each cycle. [s]
+    rises : sequence of float
+        Continuous rise that each body brings. [K]
+    time_constants : sequence of float
+        Of each body. [s]
 
     Returns
     -------
@@ -188,40 +233,48 @@ def longest_on_time(*, share: Real, off_time: Real, time_constant: Real) -> Real
     Raises
     ------
     NotApplicable
-        A share of nought or less: the limit is not above the ambient.
+        Nothing is allowed: the limit is not above the ambient.
 
     Valid
     -----
-    One body, even heating.
+    From a millionth of the shortest to ten thousand times the longest time constant.
 
     Source
     ------
-    stout_undated, closed form of the steady peak, solved for the on-time
+    stout_undated, closed form of the steady peak, halved until it fits
 
     Notes
     -----
-    t_on = tau ln((1 - s exp(-t_off / tau)) / (1 - s))
+    Of one body: tau ln((1 - s exp(-t_off / tau)) / (1 - s)) with s = allowed / rise.
     """
-    if np.any(np.asarray(share) <= 0.0):
-        raise NotApplicable("no rise is allowed", fix="The limit must be above the ambient.")
-    cooled = share * e ** (-off_time / time_constant)
-    left = np.maximum(1.0 - np.asarray(share), 0.0)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        found = np.where(left > 0.0, time_constant * np.log((1.0 - cooled) / left), np.inf)
-    return found if found.ndim else float(found)
+    _refuse_none(allowed)
+
+    def over(on_time: Real) -> Real:
+        rise = peak_rise(
+            on_time=on_time, off_time=off_time, rises=rises, time_constants=time_constants
+        )
+        return np.greater(rise, allowed)
+
+    shape = np.broadcast(allowed, off_time, *rises, *time_constants).shape
+    found = _halved(over, time_constants, shape)
+    return _plain(np.where(np.greater_equal(allowed, sum(rises)), np.inf, found))
 
 
-def shortest_off_time(*, share: Real, on_time: Real, time_constant: Real) -> Real:
-    """Shortest off-time of a repeated pattern whose peak stays at a share of the continuous rise.
+def shortest_off_time(
+    *, allowed: Real, on_time: Real, rises: Sequence[Real], time_constants: Sequence[Real]
+) -> Real:
+    """Shortest off-time of a repeated pattern whose peak stays at an allowed rise.
 
     Parameters
     ----------
-    share : float
-        Allowed rise over the continuous rise. [1]
+    allowed : float
+        Limit less ambient. [K]
     on_time : float
         Discharge on in each cycle. [s]
-    time_constant : float
-        Of the tube. [s]
+    rises : sequence of float
+        Continuous rise that each body brings. [K]
+    time_constants : sequence of float
+        Of each body. [s]
 
     Returns
     -------
@@ -232,25 +285,60 @@ def shortest_off_time(*, share: Real, on_time: Real, time_constant: Real) -> Rea
     Raises
     ------
     NotApplicable
-        A share of nought or less: the limit is not above the ambient.
+        Nothing is allowed: the limit is not above the ambient.
 
     Valid
     -----
-    One body, even heating.
+    From a millionth of the shortest to ten thousand times the longest time constant.
 
     Source
     ------
-    stout_undated, closed form of the steady peak, solved for the off-time
+    stout_undated, closed form of the steady peak, halved until it fits
 
     Notes
     -----
-    exp(-t_off / tau) = (1 - (1 - a) / s) / a with a = exp(-t_on / tau)
+    Of one body: exp(-t_off / tau) = (1 - (1 - a) / s) / a with a = exp(-t_on / tau).
     """
-    if np.any(np.asarray(share) <= 0.0):
+    _refuse_none(allowed)
+
+    def cool(off_time: Real) -> Real:
+        rise = peak_rise(
+            on_time=on_time, off_time=off_time, rises=rises, time_constants=time_constants
+        )
+        return np.less_equal(rise, allowed)
+
+    shape = np.broadcast(allowed, on_time, *rises, *time_constants).shape
+    found = _halved(cool, time_constants, shape)
+    single = sum(
+        rise * warmed_share(on_time=on_time, time_constant=time_constant)
+        for rise, time_constant in zip(rises, time_constants, strict=True)
+    )
+    found = np.where(np.greater_equal(single, allowed), np.inf, found)
+    return _plain(np.where(np.greater_equal(allowed, sum(rises)), 0.0, found))
+
+
+STEPS = 60
+"""Of halving a range of ten powers of ten: more than a float can tell apart."""
+
+
+def _halved(
+    beyond: Callable[[Real], Real], time_constants: Sequence[Real], shape: tuple[int, ...]
+) -> NDArray[np.float64]:
+    """Return the time at which a monotonic condition turns true."""
+    each = np.stack([np.broadcast_to(np.log(one), shape) for one in time_constants])
+    low, high = each.min(axis=0) + np.log(1e-6), each.max(axis=0) + np.log(1e4)
+    for _ in range(STEPS):
+        middle = 0.5 * (low + high)
+        true = beyond(np.exp(middle))
+        low, high = np.where(true, low, middle), np.where(true, middle, high)
+    found: NDArray[np.float64] = np.exp(0.5 * (low + high))
+    return found
+
+
+def _refuse_none(allowed: Real) -> None:
+    if np.any(np.asarray(allowed) <= 0.0):
         raise NotApplicable("no rise is allowed", fix="The limit must be above the ambient.")
-    kept = e ** (-on_time / time_constant)
-    carried = np.asarray((1.0 - (1.0 - kept) / share) / kept)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        rest = np.where(carried > 0.0, -time_constant * np.log(carried), np.inf)
-    found = np.where(np.asarray(share) >= 1.0, 0.0, np.maximum(rest, 0.0))
+
+
+def _plain(found: NDArray[np.float64]) -> Real:
     return found if found.ndim else float(found)

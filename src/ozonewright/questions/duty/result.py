@@ -29,6 +29,15 @@ class Pattern(Row):
 
 
 @dataclass(frozen=True, kw_only=True)
+class BodyRow(Row):
+    """One of what warms side by side: the tube, or the box around it."""
+
+    body: int = fact("body", 0)
+    rise: Number = quantity(Kind.TEMPERATURE_DIFFERENCE, "K", "rise", stem="rise")
+    time_constant: Number = quantity(Kind.TIME, "min", "time constant", stem="time_constant")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Duty(Result):
     """A timer's pattern: warmth, delivery, and what is wasted meanwhile."""
 
@@ -65,6 +74,11 @@ class Duty(Result):
     on: float | None = quantity(Kind.TIME, "min", "on", stem="on", exact=True)
     off: float | None = quantity(Kind.TIME, "min", "off", stem="off", exact=True)
     time_constant: Number = quantity(Kind.TIME, "min", "time constant", stem="time_constant")
+    bodies: tuple[BodyRow, ...] = listing("what warms")
+    readings: int | None = fact("readings of the log")
+    residual: float | None = quantity(
+        Kind.TEMPERATURE_DIFFERENCE, "K", "scatter about the fit", stem="residual", exact=True
+    )
     starts_per_hour: float | None = quantity(Kind.RATE, "1/h", "starts", stem="starts", exact=True)
     gas_wasted: Number = quantity(
         Kind.NORMAL_FLOW, "NL/h", "gas that passes while the discharge is off", stem="gas_wasted",

@@ -54,6 +54,23 @@ SENTENCES: dict[str, Callable[..., str]] = {
         f"Plan with at most {_minutes(on)} on and {_minutes(off)} off: then 39 of 40 such tubes stay below "
         "the limit."
     ),
+    "duty-started-cold": lambda first: (
+        f"The log is taken to begin cold, at the ambient ({_degrees(first)} read)."
+    ),
+    "duty-thermometer": lambda: (
+        "What the thermometer itself is off by, and how well it touches the hottest place, is in none of "
+        "these ±."
+    ),
+    "duty-on-throughout": lambda: (
+        "No discharge column in the log: the discharge is taken as on from the first line to the last."
+    ),
+    "duty-gap": lambda gap: (
+        f"A gap of {_minutes(gap)} in the log: nothing is known of the temperature meanwhile."
+    ),
+    "duty-log-short": lambda span, time_constant: (
+        f"The log covers {_minutes(span)}, the slowest time constant is {_minutes(time_constant)}: the "
+        "steady temperature is drawn out beyond what was read. Read longer."
+    ),
     "duty-measure-time-constant": lambda: (
         "State how sure the time constant is (±), or read the temperature each minute while it warms: it "
         "is the time to 63 % of the rise."

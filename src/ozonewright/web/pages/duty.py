@@ -13,7 +13,7 @@ from ozonewright.bench.duty import GAS, timer
 from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.questions.duty import Duty
-from ozonewright.show.duty import CAUTIONS, answer_line, limit_line, pattern_lines
+from ozonewright.show.duty import CAUTIONS, answer_line, body_lines, limit_line, pattern_lines
 from ozonewright.show.duty_figure import TITLE, warming_figure
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
 from ozonewright.web.form import Field, Form, Group, with_faults
@@ -44,6 +44,12 @@ GROUPS = (
                 choices=(("", "not said"), *((word, word) for word in GAS)),
             ),
             Field("flow", "Gas, as a normal flow", "0.74 NL/min"),
+            Field(
+                "log",
+                "Temperature log, in place of time constant and rise",
+                "a line for each reading below: time (min), temperature (°C), discharge",
+                "area",
+            ),
         ),
         closed=False,
     ),
@@ -70,6 +76,7 @@ class DutyPage(Page):
     answer: str = ""
     limit: str = ""
     next: tuple[str, ...] = ()
+    of_log: tuple[str, ...] = ()
     patterns: tuple[PatternLine, ...] = ()
     figure: Markup | None = None
     caption: str = TITLE
@@ -86,6 +93,7 @@ def _answered(form: Form, found: Duty) -> DutyPage:
         answer=answer_line(found),
         limit=limit_line(found),
         next=sentences(found.next),
+        of_log=tuple(body_lines(found)),
         patterns=tuple(PatternLine(*texts, row.best) for texts, row in lines),
         figure=Markup(warming_figure(found)),
         remarks=remarks(found.notes),
