@@ -49,7 +49,7 @@ def test_a_bad_structure_is_told_with_its_place(tmp_path: Path) -> None:
     bad.write_text(text, encoding="utf-8")
     done = run("reaction", str(bad))
     assert done.returncode == 2
-    assert "substrate.smiles" in done.stderr
+    assert "substrate[1].smiles" in done.stderr
     assert "character 4" in done.stderr
 
 

@@ -162,6 +162,19 @@ def test_a_mixture_is_not_held_to_the_freezing_point_of_its_parts() -> None:
     assert record(solvent={"methanol": "50 %", "acetic acid": "50 %"}).temperature is not None
 
 
+@pytest.mark.parametrize(
+    ("text", "parts"),
+    [
+        ("dichloromethane 80 %, methanol 20 %", {"dichloromethane": 0.8, "methanol": 0.2}),
+        ("DCM 80% + 2-propanol 20%", {"dichloromethane": 0.8, "2-propanol": 0.2}),
+        ("acetic acid 50 %; water 50 %", {"acetic acid": 0.5, "water": 0.5}),
+        ("2-propanol", {"2-propanol": 1.0}),
+    ],
+)
+def test_a_mixture_may_be_one_text(text: str, parts: dict[str, float]) -> None:
+    assert dict(record(solvent=text, temperature="10 °C").solvent) == pytest.approx(parts)
+
+
 def test_a_substrate_is_needed() -> None:
     data = table()
     del data["substrate"]

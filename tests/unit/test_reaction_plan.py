@@ -309,7 +309,7 @@ def test_hydrogen_and_low_flash_are_purged_for_first() -> None:
 def test_faults_of_structure_and_supply_come_together() -> None:
     with pytest.raises(Faults) as caught:
         reaction_plan(table({"smiles": "C=C(", "amount": "1 mmol"}, output=None, setting="x"))
-    assert {fault.where for fault in caught.value} == {"substrate.smiles", "reaction.setting"}
+    assert {fault.where for fault in caught.value} == {"substrate[1].smiles", "reaction.setting"}
     with pytest.raises(Faults) as caught:
         reaction_plan(table([MONO, {"smiles": "CCC", "amount": "1 mmol"}]))
     assert {fault.where for fault in caught.value} == {"substrate[2].smiles"}

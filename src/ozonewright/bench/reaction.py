@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from ozonewright.bench.load import Source, table_of
 from ozonewright.bench.notebook import outputs_of
 from ozonewright.bench.setting import setting_output
@@ -44,13 +46,15 @@ PLAIN: Cut = "selective"
 
 def reaction_plan(source: Source, notebook: Notebook | None = None) -> ReactionPlan:
     """Return the plan of a reaction document; a setting or run is looked up in the notebook."""
-    reaction = reaction_record(validated(ReactionDocument, table_of(source)))
+    table = table_of(source)
+    reaction = reaction_record(validated(ReactionDocument, table))
+    alone = isinstance(table["substrate"], Mapping)
     structures, faults = [], []
     for number, substrate in enumerate(reaction.substrates, start=1):
         try:
             structures.append(_structure(substrate.smiles, reaction))
         except AppError as error:
-            place = "substrate" if len(reaction.substrates) == 1 else f"substrate[{number}]"
+            place = "substrate" if alone else f"substrate[{number}]"
             faults.append(error.at(f"{place}.smiles"))
     try:
         supply, taken = _supply(reaction, notebook), _taken(reaction, notebook)

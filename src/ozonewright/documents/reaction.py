@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from typing import Annotated, Literal
 
@@ -39,6 +40,8 @@ Amount = Annotated[Typed, field(Kind.AMOUNT, above=0.0)]
 Output = Annotated[Typed, field(Kind.MASS_RATE, Kind.AMOUNT_RATE, above=0.0)]
 Uptake = Annotated[Typed, field(Kind.SHARE, above=0.0, most=1.0)]
 Heat = Annotated[Typed, field(Kind.MOLAR_ENERGY, above=0.0)]
+_MIXED = re.compile(r"([A-Za-z0-9][\w -]*?)\s+([\d.,]+\s*%)")
+"""A part of a mixture in one text: ``dichloromethane 80 %, methanol 20 %``."""
 WHOLE = 0.005
 """How far the parts of a solvent may be from adding up to one."""
 
@@ -53,12 +56,15 @@ def _smiles(value: object) -> str:
 
 def _solvent(value: object) -> dict[str, float]:
     if isinstance(value, str):
-        return {_solvent_name(value): 1.0}
+        named = _MIXED.findall(value)
+        if not named or _MIXED.sub("", value).strip(" ,;+"):
+            return {_solvent_name(value): 1.0}
+        value = dict(named)
     if not isinstance(value, Mapping) or not value:
         raise InputError(
             "a solvent is a name, or a table of the parts of a mixture",
             got=as_written(value),
-            fix='Write "methanol", or { dichloromethane = "80 %", methanol = "20 %" }.',
+            fix='Write "methanol", or "dichloromethane 80 %, methanol 20 %".',
         )
     parts: dict[str, float] = {}
     for name, text in value.items():
@@ -81,7 +87,7 @@ def _solvent_name(text: str) -> str:
     try:
         return solvent(text).name
     except UnknownSubstance as error:
-        fix = f"{error.fix} A mixture is a table of its parts."
+        fix = f"{error.fix} A mixture: dichloromethane 80 %, methanol 20 %."
         raise InputError("this solvent is not known", got=text, fix=fix) from error
 
 

@@ -134,15 +134,11 @@ def _next_site(plan: ReactionPlan) -> Iterator[Note]:
     if after is None:
         yield Note("reaction-nothing-next", "advice", {"most": plan.loss_per_minute})
         return
-    first = next((one for one in plan.sites if one.attacked), None)
-    ratio = None
-    if first and first.rate_constant and after.rate_constant:
-        ratio = after.rate_constant / first.rate_constant
     yield Note(
-        "reaction-next-site", "doubt",
-        {"site": after.kind, "most": plan.loss_per_minute, "ratio": ratio,
-         "evidence": after.evidence},
-    )  # fmt: skip
+        "reaction-next-site",
+        "doubt",
+        {"site": after.kind, "most": plan.loss_per_minute, "evidence": after.evidence},
+    )
 
 
 def _after(sites: tuple[SiteRow, ...]) -> SiteRow | None:

@@ -24,14 +24,8 @@ def _amount(amount: float) -> str:
     return quantity(amount, Kind.AMOUNT, "mmol", figures=3)
 
 
-def _next_site(site: str, most: float, ratio: float | None, evidence: str) -> str:
-    known = (
-        f"by the rate constants on record {significant(ratio, 1)} times as fast as the wanted site "
-        f"({evidence})"
-        if ratio is not None
-        else f"placed behind it by kind, without a rate constant ({evidence})"
-    )
-    return f"Next in line is the {site}, {known}. While the wanted site is there it takes nearly all; once it is gone, each minute too long costs between nothing and {percent(most)} of the product, the upper end if every ozone spoils one molecule."
+def _next_site(site: str, most: float, evidence: str) -> str:
+    return f"Next in line is the {site} ({evidence}). Once the wanted site is gone, each minute too long costs between nothing and {percent(most)} of the product; the upper end if every ozone spoils one molecule."
 
 
 def _charge(amount: float, mass: float, volume: float | None, solvent: str | None) -> str:
