@@ -11,7 +11,7 @@ from jinja2 import Environment, nodes
 from ozonewright.web.pages import PAGES
 from ozonewright.web.view import TEMPLATES, Page, Shell
 
-MACROS = {"parts.html", "sheet.html"}
+MACROS = {"parts.html", "plan.html", "sheet.html"}
 
 
 def page_classes() -> Iterator[type[Page]]:

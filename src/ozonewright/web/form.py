@@ -8,6 +8,7 @@ from copy import deepcopy
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from itertools import pairwise
+from math import isfinite
 from typing import Any, Literal
 
 from ozonewright.errors import AppError, Faults, InputError, OutOfBounds
@@ -29,7 +30,7 @@ class Field:
     label: str
     hint: str = ""
     """An example in the trade's own form."""
-    kind: Literal["text", "choice", "area", "repeats", "date", "moment", "flag"] = "text"
+    kind: Literal["text", "choice", "area", "repeats", "date", "moment", "flag", "number"] = "text"
     choices: tuple[tuple[str, str], ...] = ()
 
     @property
@@ -212,7 +213,20 @@ def _as_value(text: str, one: Field) -> Any:
         return [part.strip() for part in text.split(";") if part.strip()]
     if one.kind in ("date", "moment"):
         return _as_date(text, one.kind)
+    if one.kind == "number":
+        return _as_number(text)
     return text
+
+
+def _as_number(text: str) -> float:
+    try:
+        found = float(text.replace(",", "."))
+    except ValueError as error:
+        fix = "Write a plain number, such as 1.10."
+        raise InputError("this is no number", got=text[:80], fix=fix) from error
+    if not isfinite(found):
+        raise InputError("this is no number", got=text[:80], fix="Write 1.10.")
+    return found
 
 
 def _as_date(text: str, kind: str) -> date | datetime:

@@ -21,7 +21,8 @@ STRENGTH = Field(
 BLANK = Field("titration.blank", "Blank: same iodide and acid, no ozone", "0.18 mL", "repeats")
 
 
-def _choices(*values: str) -> tuple[tuple[str, str], ...]:
+def choices(*values: str) -> tuple[tuple[str, str], ...]:
+    """Return words to choose from, or none of them."""
     return (("", "not stated"), *((value, value) for value in values))
 
 
@@ -67,7 +68,8 @@ def run_groups(bottles: int = BOTTLES) -> tuple[Group, ...]:
             closed=False,
         ),
         *_titration(),
-        *_gas(),
+        gas_group("Gas: for the concentration"),
+        _power(),
         *_absorber(numbers),
         Group(
             "Start, rest, field blank",
@@ -76,7 +78,7 @@ def run_groups(bottles: int = BOTTLES) -> tuple[Group, ...]:
                     "run.start",
                     "Start",
                     kind="choice",
-                    choices=_choices("cold", "warm", "diverted"),
+                    choices=choices("cold", "warm", "diverted"),
                 ),
                 Field("run.rest_before", "Rest before", "15 min"),
                 Field(
@@ -116,7 +118,7 @@ def _titration() -> tuple[Group, ...]:
                     at + "standard",
                     "Standard",
                     kind="choice",
-                    choices=_choices(
+                    choices=choices(
                         "potassium iodate",
                         "potassium dichromate",
                         "sodium thiosulfate pentahydrate",
@@ -146,68 +148,70 @@ def _titration() -> tuple[Group, ...]:
     )
 
 
-def _gas() -> tuple[Group, ...]:
-    return (
-        Group(
-            "Gas: for the concentration",
-            (
-                Field(
-                    "gas.feed",
-                    "Feed, gas into the tube",
-                    kind="choice",
-                    choices=(
-                        ("", "not stated, or its parts below"),
-                        ("oxygen", "oxygen"),
-                        ("dry air", "dry air"),
-                        ("room air", "room air"),
-                    ),
-                ),
-                *(
-                    Field(f"gas.feed.{part}", f"Feed: {part}", hint)
-                    for part, hint in zip(PARTS, ("92 vol%", "4 vol%", "4 vol%"), strict=True)
-                ),
-                Field("gas.dew_point", "Dew point of the feed", "-40 °C"),
-                Field("gas.flow", "Flow", "0.80 L/min ± 4 %, or 0.74 NL/min"),
-                Field("gas.temperature", "Temperature at the meter", "22 °C"),
-                Field("gas.pressure", "Pressure at the meter, absolute", "101.3 kPa"),
-                Field(
-                    "gas.meter.kind",
-                    "Flow meter",
-                    kind="choice",
-                    choices=_choices("volume", "mass", "rotameter", "wet", "displacement"),
-                ),
-                Field(
-                    "gas.meter.at",
-                    "Where it stands",
-                    kind="choice",
-                    choices=_choices("before tube", "after bottles", "after destruct"),
-                ),
-                Field(
-                    "gas.meter.calibrated_for",
-                    "Rotameter scale for",
-                    kind="choice",
-                    choices=_choices("air", "oxygen", "nitrogen", "argon"),
-                ),
-                Field("gas.meter.calibrated_temperature", "Rotameter scale at", "20 °C"),
-                Field("gas.meter.calibrated_pressure", "Rotameter scale at", "101.325 kPa"),
-                Field(
-                    "gas.meter.dried",
-                    "Gas dried before the meter",
-                    kind="flag",
-                    choices=(("", "no"), ("yes", "yes")),
+def gas_group(title: str) -> Group:
+    """Return the fields of the gas, for a run or a reaction."""
+    return Group(
+        title,
+        (
+            Field(
+                "gas.feed",
+                "Feed, gas into the tube",
+                kind="choice",
+                choices=(
+                    ("", "not stated, or its parts below"),
+                    ("oxygen", "oxygen"),
+                    ("dry air", "dry air"),
+                    ("room air", "room air"),
                 ),
             ),
+            *(
+                Field(f"gas.feed.{part}", f"Feed: {part}", hint)
+                for part, hint in zip(PARTS, ("92 vol%", "4 vol%", "4 vol%"), strict=True)
+            ),
+            Field("gas.dew_point", "Dew point of the feed", "-40 °C"),
+            Field("gas.flow", "Flow", "0.80 L/min ± 4 %, or 0.74 NL/min"),
+            Field("gas.temperature", "Temperature at the meter", "22 °C"),
+            Field("gas.pressure", "Pressure at the meter, absolute", "101.3 kPa"),
+            Field(
+                "gas.meter.kind",
+                "Flow meter",
+                kind="choice",
+                choices=choices("volume", "mass", "rotameter", "wet", "displacement"),
+            ),
+            Field(
+                "gas.meter.at",
+                "Where it stands",
+                kind="choice",
+                choices=choices("before tube", "after bottles", "after destruct"),
+            ),
+            Field(
+                "gas.meter.calibrated_for",
+                "Rotameter scale for",
+                kind="choice",
+                choices=choices("air", "oxygen", "nitrogen", "argon"),
+            ),
+            Field("gas.meter.calibrated_temperature", "Rotameter scale at", "20 °C"),
+            Field("gas.meter.calibrated_pressure", "Rotameter scale at", "101.325 kPa"),
+            Field(
+                "gas.meter.dried",
+                "Gas dried before the meter",
+                kind="flag",
+                choices=(("", "no"), ("yes", "yes")),
+            ),
         ),
-        Group(
-            "Power: for the yield",
-            (
-                Field("electrical.power", "Power", "41 W"),
-                Field(
-                    "electrical.at",
-                    "Measured at",
-                    kind="choice",
-                    choices=_choices("plug", "discharge"),
-                ),
+    )
+
+
+def _power() -> Group:
+    return Group(
+        "Power: for the yield",
+        (
+            Field("electrical.power", "Power", "41 W"),
+            Field(
+                "electrical.at",
+                "Measured at",
+                kind="choice",
+                choices=choices("plug", "discharge"),
             ),
         ),
     )
@@ -224,7 +228,7 @@ def _absorber(numbers: range) -> tuple[Group, ...]:
                 at + "sparger",
                 f"Bottle {number}: gas goes in by",
                 kind="choice",
-                choices=_choices("open tube", "stone", "frit"),
+                choices=choices("open tube", "stone", "frit"),
             ),
         ]
     return (
@@ -285,7 +289,7 @@ def typed_form(groups: tuple[Group, ...], values: Mapping[str, str]) -> Form:
 def table_of(form: Form, base: Mapping[str, Any] | None = None) -> Table:
     """Return the document that a form as typed makes of `base`."""
     base = base or {}
-    _check_feed(form, base)
+    check_feed(form, base)
     table = filled(base, fields_of(form.groups), form.values)
     table.setdefault("run", {})
     bottles = (table.get("absorber") or {}).get("bottles")
@@ -295,7 +299,7 @@ def table_of(form: Form, base: Mapping[str, Any] | None = None) -> Table:
     return table
 
 
-def _check_feed(form: Form, base: Mapping[str, Any]) -> None:
+def check_feed(form: Form, base: Mapping[str, Any]) -> None:
     """Refuse a feed given by name and by parts at once; one of them would be lost unseen."""
     before = shown(base, fields_of(form.groups))
     named = form.values.get("gas.feed", "")

@@ -39,6 +39,7 @@ NAV = (
 
 QUESTIONS = (
     NavEntry("Recipe", "/recipe"),
+    NavEntry("Reaction", "/reaction"),
     NavEntry("Compare", "/compare"),
     NavEntry("Claim", "/claim"),
     NavEntry("Duty", "/duty"),
