@@ -392,3 +392,15 @@ def test_the_sheet_holds_marks_and_blanks() -> None:
     assert "53 min (47 to 60)" in sheet
     assert "peroxide test 2" in sheet
     assert "2.89 g of triphenylphosphine" in sheet
+
+
+def test_every_fault_comes_at_once() -> None:
+    bad = table([{"smiles": "C=C(", "amount": "1 mmol"}, MONO], solvent="metanol")
+    with pytest.raises(Faults) as caught:
+        reaction_plan(bad)
+    assert {fault.where for fault in caught.value} == {"reaction.solvent", "substrate[1].smiles"}
+    with pytest.raises(Faults) as caught:
+        reaction_plan({"reaction": {}, "substrate": {"smiles": "C=C(", "amount": "1"}})
+    assert {fault.where for fault in caught.value} == {"substrate.amount", "substrate.smiles"}
+    with pytest.raises(Faults):
+        reaction_plan({"reaction": {}, "substrate": 3})

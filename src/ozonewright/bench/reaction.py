@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
 from ozonewright.bench.load import Source, table_of
 from ozonewright.bench.notebook import outputs_of
@@ -47,22 +48,38 @@ PLAIN: Cut = "selective"
 def reaction_plan(source: Source, notebook: Notebook | None = None) -> ReactionPlan:
     """Return the plan of a reaction document; a setting or run is looked up in the notebook."""
     table = table_of(source)
-    reaction = reaction_record(validated(ReactionDocument, table))
-    alone = isinstance(table["substrate"], Mapping)
-    structures, faults = [], []
-    for number, substrate in enumerate(reaction.substrates, start=1):
-        try:
-            structures.append(_structure(substrate.smiles, reaction))
-        except AppError as error:
-            place = "substrate" if alone else f"substrate[{number}]"
-            faults.append(error.at(f"{place}.smiles"))
+    bad = _bad_structures(table)
+    try:
+        reaction = reaction_record(validated(ReactionDocument, table))
+    except Faults as several:
+        raise Faults([*several, *bad]) from several
+    faults = list(bad)
     try:
         supply, taken = _supply(reaction, notebook), _taken(reaction, notebook)
     except AppError as error:
         faults.append(error)
     if faults:
         raise Faults(faults)
+    structures = [_structure(one.smiles, reaction) for one in reaction.substrates]
     return plan(reaction, structures, supply, taken, _feed(reaction))
+
+
+def _bad_structures(table: Mapping[str, Any]) -> list[AppError]:
+    """Return what is wrong with the structures of a table, whatever else is wrong in it."""
+    written = table.get("substrate")
+    alone = isinstance(written, Mapping)
+    found: list[AppError] = []
+    listed = written if isinstance(written, list) else [written]
+    for number, one in enumerate(listed, start=1):
+        smiles = one.get("smiles") if isinstance(one, Mapping) else None
+        if not isinstance(smiles, str) or not smiles.strip():
+            continue
+        try:
+            read_substrate(smiles.strip())
+        except AppError as error:
+            place = "substrate" if alone else f"substrate[{number}]"
+            found.append(error.at(f"{place}.smiles"))
+    return found
 
 
 def plan_of_entry(notebook: Notebook, entry: Entry) -> ReactionPlan:

@@ -20,10 +20,10 @@ from ozonewright.units import Kind, number
 
 WIDTH = 80
 SIGNS = {
-    "blue": "blue liquid: free ozone; the fast sites are gone",
-    "dye": "a dye (Sudan III, Sudan red 7B) pales: ozone has turned to it, after the alkene",
-    "off-gas": "starch-iodide paper or bottle in the off-gas darkens: ozone comes through",
-    "tail titre": "the tail titre rises above the slip so far: ozone comes through",
+    "blue": "Blue liquid: free ozone; the fast sites are gone",
+    "dye": "A dye (Sudan III, Sudan red 7B) pales: ozone has turned to it, after the alkene",
+    "off-gas": "Starch-iodide paper or bottle in the off-gas darkens: ozone comes through",
+    "tail titre": "The tail titre rises above the slip so far: ozone comes through",
 }
 USES = {"yes": "", "hardly": "hardly to be seen this warm", "unknown": "only below −60 °C"}
 CASES = {
@@ -98,7 +98,7 @@ def sums(plan: ReactionPlan) -> Iterator[tuple[str, str]]:
     for words, value, kind, unit in (
         ("ozone demand", plan.demand, Kind.AMOUNT, "mmol"),
         ("output", plan.output, Kind.MASS_RATE, "g/h"),
-        ("", plan.output_amount, Kind.AMOUNT_RATE, "mmol/h"),
+        ("as amount", plan.output_amount, Kind.AMOUNT_RATE, "mmol/h"),
         ("uptake", plan.uptake, Kind.SHARE, "%"),
         ("on-time", plan.on_time, Kind.TIME, "min"),
     ):

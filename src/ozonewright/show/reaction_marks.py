@@ -10,8 +10,10 @@ from ozonewright.show.figures import Axis
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
 
-WIDTH, HEIGHT, LEFT, RIGHT = 360.0, 118.0, 10.0, 10.0
+WIDTH, HEIGHT, LEFT, RIGHT = 360.0, 118.0, 10.0, 18.0
 LINE, BAND = 70.0, 7.0
+ROOM = 1.3
+"""What the axis leaves free beyond the last mark, for its words."""
 ROWS = (16.0, 34.0)
 """Heights of the words over the line: those of look and stop, and that of the on-time."""
 
@@ -23,7 +25,7 @@ def marks_figure(plan: ReactionPlan) -> str:
         return ""
     low, high = (number(end, Kind.TIME, "min") for end in on_time.interval)
     middle, look, stop = (number(t, Kind.TIME, "min") for t in (on_time.value, look, stop))
-    axis = Axis("on-time, min", max(high, stop) * 1.05)
+    axis = Axis("on-time, min", max(high, stop) * ROOM)
     title = (
         f"On-time: look from {look:.0f} min, done at {middle:.0f} (95 %: {low:.0f} to {high:.0f}), "
         f"stop by {stop:.0f} min"
@@ -33,7 +35,7 @@ def marks_figure(plan: ReactionPlan) -> str:
         *_band(axis, low, high, middle),
         *_mark(axis, look, f"look from {look:.0f}", "end", 0),
         *_mark(axis, middle, f"{middle:.0f}", "middle", 1),
-        *_mark(axis, stop, f"stop by {stop:.0f}", "end", 0, odd=True),
+        *_mark(axis, stop, f"stop by {stop:.0f}", "start", 0, odd=True),
     ]
     return (
         f'<svg class="plot" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img" '
@@ -70,7 +72,7 @@ def _mark(
     if row == 0:
         kind = "level" if odd else "axis"
         yield f'<path class="{kind}" d="M{at:.1f} {LINE:g}V{ROWS[0] - 10:g}"/>'
-        at -= 5.0
+        at += 5.0 if anchor == "start" else -5.0
     yield _text(at, ROWS[row], words, anchor, "odd" if odd else "")
 
 

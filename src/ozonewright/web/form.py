@@ -8,7 +8,6 @@ from copy import deepcopy
 from dataclasses import dataclass, field
 from datetime import date, datetime
 from itertools import pairwise
-from math import isfinite
 from typing import Any, Literal
 
 from ozonewright.errors import AppError, Faults, InputError, OutOfBounds
@@ -218,15 +217,12 @@ def _as_value(text: str, one: Field) -> Any:
     return text
 
 
-def _as_number(text: str) -> float:
+def _as_number(text: str) -> float | str:
+    """Return the number; what is none stays as typed, for the document to refuse."""
     try:
-        found = float(text.replace(",", "."))
-    except ValueError as error:
-        fix = "Write a plain number, such as 1.10."
-        raise InputError("this is no number", got=text[:80], fix=fix) from error
-    if not isfinite(found):
-        raise InputError("this is no number", got=text[:80], fix="Write 1.10.")
-    return found
+        return float(text.replace(",", "."))
+    except ValueError:
+        return text
 
 
 def _as_date(text: str, kind: str) -> date | datetime:

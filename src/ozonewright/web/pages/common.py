@@ -151,9 +151,13 @@ def block(desk: Desk, notebook: Notebook | None) -> Block:
     )
 
 
-def entry_path(id: str) -> str:
-    """Return the address of an entry's page."""
-    return f"/run/{quote(id, safe='')}"
+PAGED = ("run", "reaction")
+"""Kinds of document that have a page of their own."""
+
+
+def entry_path(id: str, kind: str = "run") -> str:
+    """Return the address of an entry's page; a kind without one is told so there."""
+    return f"/{kind if kind in PAGED else 'run'}/{quote(id, safe='')}"
 
 
 def setting_path(name: str) -> str:

@@ -25,7 +25,7 @@ from ozonewright.show.pages import (
 )
 from ozonewright.web.answers import answers, setting_of
 from ozonewright.web.form import Form, differences, fields_of, leaves, shown, with_faults
-from ozonewright.web.pages.common import acts, entry_path, page, setting_path, stored
+from ozonewright.web.pages.common import PAGED, acts, entry_path, page, setting_path, stored
 from ozonewright.web.pages.new import RunFormPage
 from ozonewright.web.run_form import (
     MOST_BOTTLES,
@@ -238,7 +238,9 @@ def undo(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page | s
     entry = notebook.undo()
     if entry is None:
         return "/?done=nothing"
-    return f"{entry_path(entry.id)}?done=undone" if entry.kind == "run" else "/?done=undone"
+    if entry.kind not in PAGED:
+        return "/?done=undone"
+    return f"{entry_path(entry.id, entry.kind)}?done=undone"
 
 
 ROUTES = (

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import partial
-from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -15,7 +14,7 @@ from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.show.reaction_page import PlanView, plan_view
 from ozonewright.web.form import Form, fields_of, with_faults
-from ozonewright.web.pages.common import shell
+from ozonewright.web.pages.common import entry_path, shell
 from ozonewright.web.reaction_form import (
     MOST_SUBSTRATES,
     reaction_groups,
@@ -51,7 +50,7 @@ class ReactionPage(Page):
 
 def reaction_path(id: str) -> str:
     """Return the address of a reaction's page."""
-    return f"/reaction/{quote(id, safe='')}"
+    return entry_path(id, "reaction")
 
 
 def reaction(request: Request) -> Response:

@@ -111,7 +111,9 @@ def search(request: Request, notebook: Notebook) -> Page:
         caption="Runs",
         runs=_listed(request, notebook, [one for one in shown if one.kind == "run"]),
         others=tuple(
-            OtherRow(one.label, one.kind, entry_path(one.id)) for one in shown if one.kind != "run"
+            OtherRow(one.label, one.kind, entry_path(one.id, one.kind))
+            for one in shown
+            if one.kind != "run"
         ),
         query=text,
         told=f"{count} “{text}”.{more}",
