@@ -27,6 +27,8 @@ from ozonewright.notebook.acts import new_id
 
 FORM = {"content-type": "application/x-www-form-urlencoded", "accept": "application/json"}
 OF = "C9"
+PATIENCE = 60.0
+"""Seconds without an answer after which the server is given up."""
 
 
 @dataclass
@@ -45,6 +47,12 @@ class Server:
         )  # fmt: skip
         assert self.process.stdout is not None
         found = re.search(r"127\.0\.0\.1:(\d+)", self.process.stdout.readline())
+        if found is None and self.port:
+            # somebody else has taken the port meanwhile: any other will do
+            self.process.wait()
+            self.port = 0
+            self.start()
+            return
         assert found is not None
         self.port = int(found[1])
 
@@ -71,7 +79,9 @@ class Client:
 
     def flush(self) -> None:
         """Send until nothing waits; whatever goes wrong, the press stays."""
+        end = time.monotonic() + PATIENCE
         while self.waiting:
+            assert time.monotonic() < end, "no server answers any more"
             fields, pressed = self.waiting[0]
             try:
                 ago = f"{time.monotonic() - pressed:.3f}"
