@@ -116,6 +116,7 @@ PLACES = (
     "/run/C1/copy",
     "/run/C1/correct",
     "/setting?name=concentrator%200.8%20L/min",
+    "/drift?points=2%20min:%200.92%20g/h%0A4%20min:%200.81%20g/h%0A8%20min:%200.76%20g/h",
     "/compare?first_rates=0.62%20g/h;%200.60%20g/h&second_rates=0.19%20g/h",
     "/claim?label=4%20g/h&setting=concentrator%200.8%20L/min",
     "/run/C9",

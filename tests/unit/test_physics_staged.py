@@ -9,7 +9,7 @@ import pytest
 from scipy.integrate import quad, solve_ivp
 from scipy.optimize import least_squares, minimize
 
-from ozonewright.physics.assay.line import line_errors_in_both, weighted_line
+from ozonewright.physics.assay.line import line_errors_in_both, u_on_line, weighted_line
 from ozonewright.physics.assay.staged import (
     bent_output,
     coldness_after_rest,
@@ -204,3 +204,15 @@ def test_a_line_that_keeps_moving_stops_all_the_same() -> None:
         x=[1.0, 2.0, 3.0], y=[1.0, 0.0, 2.0], u_x=[5.0, 5.0, 5.0], u_y=[1e-3, 1e-3, 1e-3]
     )
     assert np.isfinite(found).all()
+
+
+def test_uncertainty_on_the_line_is_that_of_the_normal_equations() -> None:
+    """u² at x is (1, x) C (1, x) with C the inverse of the normal matrix, by plain numpy."""
+    x, y, u = [120.0, 240.0, 480.0, 900.0], [31.0, 54.0, 101.0, 182.0], [0.2, 0.4, 0.8, 1.1]
+    line = weighted_line(x=x, y=y, u=u)
+    design = np.array([[1.0, a] for a in x]) / np.array(u)[:, None]
+    covariance = np.linalg.inv(design.T @ design)
+    grid = np.array([0.0, 100.0, line.centre, 1500.0])
+    wanted = [(np.array([1.0, a]) @ covariance @ np.array([1.0, a])) ** 0.5 for a in grid]
+    assert u_on_line(x=grid, line=line) == pytest.approx(wanted, rel=1e-9)
+    assert u_on_line(x=0.0, line=line) == pytest.approx(line.u_intercept)

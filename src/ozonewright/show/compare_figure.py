@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from html import escape
 
 from ozonewright.questions.comparison import Comparison
-from ozonewright.show.figures import LEFT, RIGHT, WIDTH, Axis
+from ozonewright.show.figures import LEFT, RIGHT, WIDTH, Axis, plot, words_at
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number, size
 
@@ -30,10 +29,7 @@ def runs_figure(found: Comparison) -> str:
         strict=True,
     ):
         parts += _row(row, name, rate, found, x)
-    return (
-        f'<svg class="plot" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img" '
-        f'aria-label="{escape(TITLE)}">{"".join(parts)}</svg>'
-    )
+    return plot(TITLE, parts, HEIGHT)
 
 
 def _reach(found: Comparison) -> Iterator[float]:
@@ -56,25 +52,20 @@ def _across(x: Axis, value: float) -> float:
     return left + (WIDTH - left - RIGHT) * min(max(value, 0.0), x.end) / x.end
 
 
-def _text(x: float, y: float, text: str, anchor: str, kind: str = "") -> str:
-    name = f' class="{kind}"' if kind else ""
-    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"{name}>{escape(text)}</text>'
-
-
 def _scale(x: Axis) -> Iterator[str]:
     yield f'<path class="axis" d="M{_across(x, 0.0):.1f} {FOOT:g}H{_across(x, x.end):.1f}"/>'
     for value in x.ticks():
         at = _across(x, value)
         yield f'<path class="axis" d="M{at:.1f} {FOOT:g}v4"/>'
-        yield _text(at, FOOT + 17.0, f"{value:g}", "middle", "faint")
-    yield _text(WIDTH - RIGHT, HEIGHT - 6.0, x.words, "end", "faint")
+        yield words_at(at, FOOT + 17.0, f"{value:g}", "middle", "faint")
+    yield words_at(WIDTH - RIGHT, HEIGHT - 6.0, x.words, "end", "faint")
 
 
 def _row(
     height: float, name: str, rate: Estimate | None, found: Comparison, x: Axis
 ) -> Iterator[str]:
     short = name if len(name) <= NAME else f"{name[: NAME - 1]}…"
-    yield _text(_across(x, 0.0), height - 14.0, short, "start")
+    yield words_at(_across(x, 0.0), height - 14.0, short, "start")
     yield f'<path class="grid" d="M{_across(x, 0.0):.1f} {height:g}H{_across(x, x.end):.1f}"/>'
     for row in found.runs:
         if row.setting == name and row.rate is not None:

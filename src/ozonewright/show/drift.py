@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from textwrap import fill
 
-from ozonewright.questions.drift import CauseRow, Drift, NextRow
+from ozonewright.questions.drift import CauseRow, Drift, NextRow, PointRow, StepRow
 from ozonewright.show.numbers import quantity
 from ozonewright.show.words import sentence
 from ozonewright.show.words.drift import OF_THE_TRAP, SURPLUS, WHY, cause_words, time_words
@@ -15,6 +15,8 @@ from ozonewright.units import Kind
 WIDTH = 80
 MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 TOLD_NEXT = 4
+WORTH_TELLING = 0.005
+"""Bits from which a further run is told; fewer would be shown as nought."""
 FAMILIAR = 0.05
 """Probability of a group from which it is named in the answer line."""
 
@@ -86,9 +88,9 @@ def drift_text(found: Drift) -> str:
 
 def _lines(found: Drift) -> Iterator[str]:
     yield from _wrapped(answer_line(found), "")
-    yield from _fit(found)
-    yield from _out(found)
-    yield from _cheapest(found)
+    for text in (fit_text(found), *out_texts(found), cheapest_text(found)):
+        if text:
+            yield from _wrapped(text, "")
     for note in found.notes:
         if note.level == "wrong":
             yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
@@ -107,19 +109,19 @@ def _lines(found: Drift) -> Iterator[str]:
     yield from _wrapped("Sources: " + ", ".join(found.sources) + " (docs/sources.md).", "")
 
 
-def _fit(found: Drift) -> Iterator[str]:
+def fit_text(found: Drift) -> str:
+    """Return the line through the runs, or nothing without two different on-times."""
     fit = found.fit
     if fit is None or not isinstance(fit.intercept, Estimate) or fit.slope is None:
-        return
+        return ""
     surplus = quantity(fit.intercept.value, Kind.MASS, "mg", fit.intercept.u)
     slope = quantity(fit.slope.value, Kind.MASS_RATE, "mg/min", fit.slope.u)
     hour = quantity(fit.slope.value, Kind.MASS_RATE, "g/h", figures=3)
-    yield from _wrapped(
-        f"Line through collected mass: surplus {surplus}, slope {slope} ({hour}).", ""
-    )
+    return f"Line through collected mass: surplus {surplus}, slope {slope} ({hour})."
 
 
-def _out(found: Drift) -> Iterator[str]:
+def out_texts(found: Drift) -> Iterator[str]:
+    """Yield which causes are out, and why."""
     out = [
         row
         for row in found.causes
@@ -127,43 +129,55 @@ def _out(found: Drift) -> Iterator[str]:
     ]
     if out:
         told = "; ".join(f"{cause_words(row.cause)} ({WHY[row.reason]})" for row in out)
-        yield from _wrapped(f"Ruled out: {told}.", "")
+        yield f"Ruled out: {told}."
     small = [row.cause for row in found.causes if row.status == "too small"]
     unstated = "absorber.bottles.potassium_iodide" in found.unknowns
     trap = [name for name in small if unstated and name in OF_THE_TRAP]
     if trap:
         told = "; ".join(cause_words(name) for name in trap)
-        yield from _wrapped(f"Too small if the trap is the usual one: {told}; say yours.", "")
+        yield f"Too small if the trap is the usual one: {told}; say yours."
     if others := [name for name in small if name not in trap]:
         told = "; ".join(cause_words(name) for name in others)
-        yield from _wrapped(f"Too small: {told}.", "")
+        yield f"Too small: {told}."
 
 
-def _cheapest(found: Drift) -> Iterator[str]:
+def cheapest_text(found: Drift) -> str:
+    """Return the cheapest run that decides, with its rule, or nothing."""
     row = next((row for row in found.next if row.cheapest), None)
-    if row is not None and row.what is not None and row.decide is not None:
-        what = sentence(row.what)
-        then = ""
-        if row.then is not None:
-            told = sentence(row.then)
-            then = f", then {told[0].lower()}{told[1:]} tells which"
-        yield from _wrapped(
-            f"Cheapest to decide: {what[0].lower()}{what[1:]}: {sentence(row.decide)}{then}.", ""
-        )
+    if row is None or row.what is None or row.decide is None:
+        return ""
+    what = sentence(row.what)
+    then = ""
+    if row.then is not None:
+        told = sentence(row.then)
+        then = f", then {told[0].lower()}{told[1:]} tells which"
+    return f"Cheapest to decide: {what[0].lower()}{what[1:]}: {sentence(row.decide)}{then}."
+
+
+def next_texts(row: NextRow) -> tuple[str, str]:
+    """Return a further run with what it tells and costs, and how its titre decides."""
+    assert row.what is not None
+    what = f"{sentence(row.what)} ({row.bits:.2f} bits, {row.minutes:.0f} min)."
+    if row.decide is not None:
+        told = sentence(row.decide)
+        return what, f"{told[0].upper()}{told[1:]}."
+    return what, f"{_titres(row)}." if row.titre else ""
+
+
+def telling(rows: Sequence[NextRow]) -> tuple[NextRow, ...]:
+    """Return the further runs that tell anything; of a determined cause there are none."""
+    return tuple(row for row in rows if row.bits >= WORTH_TELLING)
 
 
 def _next(rows: Sequence[NextRow]) -> Iterator[str]:
+    if not telling(rows):
+        return
     yield from ("", "Next, by bits over minutes")
-    for number, row in enumerate(rows[:TOLD_NEXT], start=1):
-        assert row.what is not None
-        yield from _wrapped(
-            f"{sentence(row.what)} ({row.bits:.2f} bits, {row.minutes:.0f} min).", f"  {number} "
-        )
-        if row.decide is not None:
-            told = sentence(row.decide)
-            yield from _wrapped(f"{told[0].upper()}{told[1:]}.", "    ")
-        elif row.titre:
-            yield from _wrapped(f"{_titres(row)}.", "    ")
+    for number, row in enumerate(telling(rows)[:TOLD_NEXT], start=1):
+        what, decide = next_texts(row)
+        yield from _wrapped(what, f"  {number} ")
+        if decide:
+            yield from _wrapped(decide, "    ")
 
 
 def _titres(row: NextRow) -> str:
@@ -176,30 +190,48 @@ def _titres(row: NextRow) -> str:
 def _causes(rows: Sequence[CauseRow]) -> Iterator[str]:
     yield from ("", "Causes")
     for row in rows:
-        why = f", {WHY[row.reason]}" if row.reason and row.status == "ruled out" else ""
-        yield f"  {row.cause:<28} {shown(row.probability):>8}  {row.status}{why}"
+        yield f"  {row.cause:<28} {shown(row.probability):>8}  {status_text(row)}"
         if row.implied is not None and row.status == "fits":
             yield from _wrapped(sentence(row.implied), "      ")
+
+
+def status_text(row: CauseRow) -> str:
+    """Return the status of a cause, with the reason where it is ruled out."""
+    why = f", {WHY[row.reason]}" if row.reason and row.status == "ruled out" else ""
+    return f"{row.status}{why}"
+
+
+def run_texts(row: PointRow) -> tuple[str, str, str, str]:
+    """Return on-time, ozone, rate and kind of one run."""
+    assert row.on_time is not None
+    assert row.ozone is not None
+    return (
+        time_words(row.on_time),
+        quantity(row.ozone, Kind.MASS, "mg", row.u_ozone),
+        quantity(row.rate, Kind.MASS_RATE, "g/h", figures=3) if row.rate else "",
+        "discharge off" if row.discharge == "off" else row.start or "",
+    )
+
+
+def step_text(step: StepRow) -> str:
+    """Return what one run collected more than the next shorter one."""
+    assert step.on_time is not None
+    assert step.ozone is not None
+    assert step.rate is not None
+    return (
+        f"{step.since[:8]} to {step.label[:8]}: {quantity(step.ozone, Kind.MASS, 'mg')} in "
+        f"{time_words(step.on_time)} more, "
+        f"{quantity(step.rate, Kind.MASS_RATE, 'g/h', figures=3)} between them"
+    )
 
 
 def _points(found: Drift) -> Iterator[str]:
     yield from ("", "Runs")
     for row in found.points:
-        assert row.on_time is not None
-        assert row.ozone is not None
-        kind = "discharge off" if row.discharge == "off" else row.start or ""
-        ozone = quantity(row.ozone, Kind.MASS, "mg", row.u_ozone)
-        rate = quantity(row.rate, Kind.MASS_RATE, "g/h", figures=3) if row.rate else ""
-        yield f"  {row.label[:12]:<12} {time_words(row.on_time):>10} {ozone:>18} {rate:>12}  {kind}"
+        on_time, ozone, rate, kind = run_texts(row)
+        yield f"  {row.label[:12]:<12} {on_time:>10} {ozone:>18} {rate:>12}  {kind}"
     for step in found.steps:
-        assert step.on_time is not None
-        assert step.ozone is not None
-        assert step.rate is not None
-        yield (
-            f"  {step.since[:8]} to {step.label[:8]}: {quantity(step.ozone, Kind.MASS, 'mg')} in "
-            f"{time_words(step.on_time)} more, "
-            f"{quantity(step.rate, Kind.MASS_RATE, 'g/h', figures=3)} between them"
-        )
+        yield f"  {step_text(step)}"
 
 
 def _wrapped(text: str, lead: str) -> Iterator[str]:

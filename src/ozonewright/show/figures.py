@@ -5,7 +5,7 @@ Colours and type come from the page (classes), so that one figure serves light, 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 from math import ceil, floor, log10
@@ -62,70 +62,80 @@ def against(
     line_words: str = "",
 ) -> str:
     """Return a figure of points with ±, and a line (intercept, slope) through them."""
-    parts = [*_frame(x, y)]
+    parts = [*frame(x, y)]
     if line is not None:
         parts += _line(line, line_words, x, y)
     placed: list[tuple[float, float]] = []
     for point in points:
-        parts += _point(point, x, y, placed)
+        parts += drawn_point(point, x, y, placed)
+    return plot(title, parts)
+
+
+def plot(title: str, parts: Iterable[str], height: float = HEIGHT) -> str:
+    """Return a figure of drawn parts."""
     return (
-        f'<svg class="plot" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img" '
+        f'<svg class="plot" viewBox="0 0 {WIDTH:g} {height:g}" role="img" '
         f'aria-label="{escape(title)}">{"".join(parts)}</svg>'
     )
 
 
-def _across(x: Axis, value: float) -> float:
+def x_at(x: Axis, value: float) -> float:
+    """Return where a value stands across the figure."""
     return LEFT + (WIDTH - LEFT - RIGHT) * value / x.end
 
 
-def _up(y: Axis, value: float) -> float:
+def y_at(y: Axis, value: float) -> float:
+    """Return where a value stands up the figure."""
     return HEIGHT - BOTTOM - (HEIGHT - TOP - BOTTOM) * value / y.end
 
 
-def _text(x: float, y: float, text: str, anchor: str = "middle", kind: str = "") -> str:
+def words_at(x: float, y: float, text: str, anchor: str = "middle", kind: str = "") -> str:
+    """Return words at a place."""
     name = f' class="{kind}"' if kind else ""
     return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"{name}>{escape(text)}</text>'
 
 
-def _frame(x: Axis, y: Axis) -> Iterator[str]:
-    floor_line, left = _up(y, 0.0), _across(x, 0.0)
+def frame(x: Axis, y: Axis) -> Iterator[str]:
+    """Yield both axes with ticks and words."""
+    floor_line, left = y_at(y, 0.0), x_at(x, 0.0)
     for value in x.ticks():
-        at = _across(x, value)
+        at = x_at(x, value)
         yield f'<path class="axis" d="M{at:.1f} {floor_line:.1f}v4"/>'
-        yield _text(at, floor_line + 17.0, f"{value:g}", kind="faint")
+        yield words_at(at, floor_line + 17.0, f"{value:g}", kind="faint")
     for value in y.ticks():
-        at = _up(y, value)
+        at = y_at(y, value)
         if value:
             yield f'<path class="grid" d="M{left:.1f} {at:.1f}H{WIDTH - RIGHT:g}"/>'
-        yield _text(left - 7.0, at + 4.0, f"{value:g}", "end", "faint")
+        yield words_at(left - 7.0, at + 4.0, f"{value:g}", "end", "faint")
     yield f'<path class="axis" d="M{left:.1f} {TOP:g}V{floor_line:.1f}H{WIDTH - RIGHT:g}"/>'
-    yield _text(left - 7.0, 12.0, y.words, "start", "faint")
-    yield _text(WIDTH - RIGHT, HEIGHT - 6.0, x.words, "end", "faint")
+    yield words_at(left - 7.0, 12.0, y.words, "start", "faint")
+    yield words_at(WIDTH - RIGHT, HEIGHT - 6.0, x.words, "end", "faint")
 
 
 def _line(line: tuple[float, float], words: str, x: Axis, y: Axis) -> Iterator[str]:
     start, slope = line
     far = x.end if start + slope * x.end <= y.end else (y.end - start) / slope
     yield (
-        f'<path class="line" d="M{_across(x, 0.0):.1f} {_up(y, start):.1f}'
-        f'L{_across(x, far):.1f} {_up(y, start + slope * far):.1f}"/>'
+        f'<path class="line" d="M{x_at(x, 0.0):.1f} {y_at(y, start):.1f}'
+        f'L{x_at(x, far):.1f} {y_at(y, start + slope * far):.1f}"/>'
     )
     if words:
-        yield _text(LEFT + 8.0, TOP + 12.0, words, "start")
+        yield words_at(LEFT + 8.0, TOP + 12.0, words, "start")
 
 
-def _point(point: Point, x: Axis, y: Axis, placed: list[tuple[float, float]]) -> Iterator[str]:
-    across, up = _across(x, point.x), _up(y, point.y)
+def drawn_point(point: Point, x: Axis, y: Axis, placed: list[tuple[float, float]]) -> Iterator[str]:
+    """Yield a point with its ±, and its label where there is room."""
+    across, up = x_at(x, point.x), y_at(y, point.y)
     kind = "open" if point.faint else "point"
     if point.u_y > 0.0:
-        top, foot = _up(y, point.y + point.u_y), _up(y, point.y - point.u_y)
+        top, foot = y_at(y, point.y + point.u_y), y_at(y, point.y - point.u_y)
         yield f'<path class="{kind}" d="M{across:.1f} {top:.1f}V{foot:.1f}"/>'
     yield f'<circle class="{kind}" cx="{across:.1f}" cy="{up:.1f}" r="3.5"/>'
     free = all(abs(across - a) > 2 * NEAR or abs(up - b) > NEAR for a, b in placed)
     if point.label and free:
         placed.append((across, up))
         right = across < WIDTH - RIGHT - 40.0
-        yield _text(
+        yield words_at(
             across + (8.0 if right else -8.0),
             up + 14.0,
             point.label[:14],
@@ -142,14 +152,11 @@ def course(
     level: tuple[float, str] | None = None,
 ) -> str:
     """Return a figure of one curve, and a level (value, words) that it should not pass."""
-    parts = [*_frame(x, y)]
-    path = "L".join(f"{_across(x, a):.1f} {_up(y, b):.1f}" for a, b in points)
+    parts = [*frame(x, y)]
+    path = "L".join(f"{x_at(x, a):.1f} {y_at(y, b):.1f}" for a, b in points)
     parts.append(f'<path class="line" d="M{path}"/>')
     if level is not None:
-        at = _up(y, level[0])
+        at = y_at(y, level[0])
         parts.append(f'<path class="level" d="M{LEFT:.1f} {at:.1f}H{WIDTH - RIGHT:g}"/>')
-        parts.append(_text(WIDTH - RIGHT - 4.0, at - 6.0, level[1], "end"))
-    return (
-        f'<svg class="plot" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img" '
-        f'aria-label="{escape(title)}">{"".join(parts)}</svg>'
-    )
+        parts.append(words_at(WIDTH - RIGHT - 4.0, at - 6.0, level[1], "end"))
+    return plot(title, parts)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from ozonewright.physics import Real
+
 
 class Line(NamedTuple):
     """A weighted line: what is collected per time, and what no time at all would collect."""
@@ -13,6 +15,8 @@ class Line(NamedTuple):
     intercept: float
     u_slope: float
     u_intercept: float
+    centre: float
+    """Where the line is surest; slope and intercept are tied by it. [s]"""
 
 
 def weighted_line(*, x: Sequence[float], y: Sequence[float], u: Sequence[float]) -> Line:
@@ -60,6 +64,7 @@ def weighted_line(*, x: Sequence[float], y: Sequence[float], u: Sequence[float])
         intercept=level - slope * centre,
         u_slope=spread**-0.5,
         u_intercept=(1.0 / whole + centre**2 / spread) ** 0.5,
+        centre=centre,
     )
 
 
@@ -128,4 +133,40 @@ def line_errors_in_both(
         intercept=level - b * centre,
         u_slope=spread**-0.5,
         u_intercept=(1.0 / whole + middle**2 / spread) ** 0.5,
+        centre=middle,
     )
+
+
+def u_on_line(*, x: Real, line: Line) -> Real:
+    """Standard uncertainty of a fitted line at an on-time.
+
+    Parameters
+    ----------
+    x : float
+        On-time. [s]
+    line : Line
+        The line, as fitted. [kg/s]
+
+    Returns
+    -------
+    u : float
+        Of the ozone that the line foretells there; the scatter of a run is not in it. [kg]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    Any on-time; far beyond the runs a straight line is a bold guess.
+
+    Source
+    ------
+    york_2004
+
+    Notes
+    -----
+    u^2 = u_a^2 + 2 x cov(a, b) + x^2 u_b^2 with cov(a, b) = -centre u_b^2.
+    """
+    variance = line.u_intercept**2 + (x * x - 2.0 * x * line.centre) * line.u_slope**2
+    return variance**0.5

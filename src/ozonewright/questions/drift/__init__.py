@@ -2,6 +2,7 @@
 
 from ozonewright.questions.drift.answer import drift
 from ozonewright.questions.drift.result import (
+    BandRow,
     CauseRow,
     CurveRow,
     Drift,
@@ -14,6 +15,7 @@ from ozonewright.questions.drift.result import (
 from ozonewright.questions.drift.series import Rig, SeriesRun, Start
 
 __all__ = [
+    "BandRow",
     "CauseRow",
     "CurveRow",
     "Drift",

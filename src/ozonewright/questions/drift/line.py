@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from ozonewright.physics.assay.line import line_errors_in_both
-from ozonewright.questions.drift.result import Fit, PointRow, StepRow
+from ozonewright.physics.assay.line import Line, line_errors_in_both, u_on_line
+from ozonewright.questions.drift.result import BandRow, Fit, PointRow, StepRow
 from ozonewright.questions.drift.series import SeriesRun
 from ozonewright.references.constants import M_O3
 from ozonewright.uncertain import Estimate, coverage_factor
 
 COVERAGE = 0.95
+BEYOND = 1.25
+"""The band is told from no time to so many times the longest run."""
+GRID = 20
 
 
 def points_of(runs: Sequence[SeriesRun]) -> Iterator[PointRow]:
@@ -65,7 +68,16 @@ def line_of(runs: Sequence[SeriesRun]) -> Fit | None:
         intercept=_estimate(line.intercept, line.u_intercept * wider, dof),
         slope=_estimate(line.slope, line.u_slope * wider, dof),
         scatter=ratio,
+        band=tuple(_band(line, max(x), wider * coverage_factor(COVERAGE, dof))),
     )
+
+
+def _band(line: Line, longest: float, k: float) -> Iterator[BandRow]:
+    for place in range(GRID + 1):
+        on_time = BEYOND * longest * place / GRID
+        middle = line.intercept + line.slope * on_time
+        half = k * float(u_on_line(x=on_time, line=line))
+        yield BandRow(on_time=on_time, low=middle - half, middle=middle, high=middle + half)
 
 
 def _estimate(value: float, u: float, dof: float) -> Estimate:

@@ -39,12 +39,23 @@ class StepRow(Row):
 
 
 @dataclass(frozen=True, kw_only=True)
+class BandRow(Row):
+    """The line at one on-time, and the 95 % interval of the line there."""
+
+    on_time: float | None = quantity(Kind.TIME, "s", "on-time", stem="on_time", exact=True)
+    low: float | None = quantity(Kind.MASS, "mg", "lower end of 95 %", stem="low", exact=True)
+    middle: float | None = quantity(Kind.MASS, "mg", "the line", stem="middle", exact=True)
+    high: float | None = quantity(Kind.MASS, "mg", "upper end of 95 %", stem="high", exact=True)
+
+
+@dataclass(frozen=True, kw_only=True)
 class Fit(Row):
     """The weighted line through collected ozone against on-time, errors in both."""
 
     intercept: Estimate | None = quantity(Kind.MASS, "mg", "surplus", stem="intercept")
     slope: Estimate | None = quantity(Kind.MASS_RATE, "mg/min", "slope", stem="slope")
     scatter: float | None = fact("scatter about the line over what the readings foresee")
+    band: tuple[BandRow, ...] = listing("the line and its band")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -40,6 +40,7 @@ NAV = (
 QUESTIONS = (
     NavEntry("Recipe", "/recipe"),
     NavEntry("Reaction", "/reaction"),
+    NavEntry("Drift", "/drift"),
     NavEntry("Compare", "/compare"),
     NavEntry("Claim", "/claim"),
     NavEntry("Duty", "/duty"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib import import_module
+from urllib.parse import quote
 
 from markupsafe import Markup
 from starlette.requests import Request
@@ -29,7 +30,7 @@ from ozonewright.show.setting_figure import collected_against_time
 from ozonewright.web.answers import answers
 from ozonewright.web.pages.common import entry_path, stored
 from ozonewright.web.pages.runs import RunRow, run_rows
-from ozonewright.web.view import Page, desk_of
+from ozonewright.web.view import NavEntry, Page, desk_of
 
 MOST_RUNS = 100
 """Runs that one page works out; the last ones count."""
@@ -50,6 +51,8 @@ class SettingPage(Page):
     caption: str = ""
     remarks: tuple[Remark, ...] = ()
     last_path: str = ""
+    ask: tuple[NavEntry, ...] = ()
+    """Questions about this setting."""
 
 
 @stored
@@ -81,6 +84,16 @@ def setting(request: Request, notebook: Notebook) -> Page:
         remarks=remarks(mean.notes) if mean else (),
         sources=source_lines(mean) if mean else (),
         last_path=entry_path(entries[-1].id),
+        ask=_questions(name),
+    )
+
+
+def _questions(name: str) -> tuple[NavEntry, ...]:
+    written = quote(name, safe="")
+    return (
+        NavEntry("Why do they disagree?", f"/drift?setting={written}"),
+        NavEntry("Beside another setting", f"/compare?first={written}"),
+        NavEntry("Beside a label", f"/claim?setting={written}"),
     )
 
 

@@ -1,0 +1,190 @@
+"""Drift: why runs disagree; a first question with typed points, or a setting of the notebook."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from ozonewright.bench.drift import FIELDS, About, drift_of_notebook, drift_of_points
+from ozonewright.errors import AppError, Faults
+from ozonewright.notebook import Notebook
+from ozonewright.questions.drift import Drift, Start
+from ozonewright.show.drift import fit_text, out_texts, step_text
+from ozonewright.show.drift_figures import causes_drawn, left_over_figure, series_figure
+from ozonewright.show.drift_page import (
+    CauseLine,
+    FurtherRun,
+    SeriesRow,
+    cause_lines,
+    chosen_figure,
+    chosen_words,
+    further_runs,
+    heading,
+    next_text,
+    series_rows,
+)
+from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
+from ozonewright.web.form import Field, Form, Group, with_faults
+from ozonewright.web.pages.common import shell
+from ozonewright.web.view import Page, desk_of, html, respond
+
+POINTS = Field("points", "On-time and what it gave, a run on each line", "2 min: 0.92 g/h", "area")
+BLANKS = Field(
+    "field_blank", "Gas on, discharge off, if you made such a run", "4 min: 2.9 mL", "area"
+)
+TITRANT = Field("titrant", "Thiosulfate, if you type titres", "0.1 mol/L")
+ORDERS = (("", "not known"), ("yes", "as given"))
+IN_ORDER = Field("in_order", "Order of the runs", kind="choice", choices=ORDERS)
+STARTS = (("", "not said"), *((word, word) for word in ("cold", "warm", "diverted")))
+START = Field("start", "Start of every run", kind="choice", choices=STARTS)
+SAID = (
+    IN_ORDER,
+    START,
+    Field("rest", "Rest before each", "15 min"),
+    Field("iodide", "Potassium iodide in the first bottle", "4 g"),
+    Field("volume", "Water in each bottle", "200 mL"),
+    Field("flow", "Gas through the bottles", "0.8 L/min"),
+    Field("hold_up", "Hold-up of the line, as time", "12 s"),
+    Field("temperature", "Temperature of the bottles", "20 °C"),
+)
+FACTS = Group("What else you know of the runs", SAID)
+TYPED = (POINTS, BLANKS, TITRANT)
+
+
+@dataclass(frozen=True)
+class DriftPage(Page):
+    """The runs, the causes that fit, and the run that tells most."""
+
+    template = "drift.html"
+    form: Form
+    settings: bool = False
+    answer: str = ""
+    fit: str = ""
+    out: tuple[str, ...] = ()
+    next: tuple[str, ...] = ()
+    figure: Markup | None = None
+    left_over: Markup | None = None
+    drawn: tuple[str, ...] = ()
+    titres: Markup | None = None
+    titres_of: str = ""
+    causes: tuple[CauseLine, ...] = ()
+    further: tuple[FurtherRun, ...] = ()
+    runs: tuple[SeriesRow, ...] = ()
+    steps: tuple[str, ...] = ()
+    remarks: tuple[Remark, ...] = ()
+    assumed: tuple[str, ...] = ()
+    unknowns: str = ""
+    sources: tuple[SourceLine, ...] = ()
+
+
+def _groups(settings: list[str]) -> tuple[Group, ...]:
+    """Return the form: runs to type, or a setting to choose where there is one."""
+    if not settings:
+        return (
+            Group("", (POINTS, TITRANT), closed=False),
+            Group("A field blank", (BLANKS,)),
+            FACTS,
+        )
+    choices = (("", "choose, or type below"), *((name, name) for name in settings))
+    chosen = Field("setting", "Setting of the notebook", kind="choice", choices=choices)
+    return (Group("", (chosen,), closed=False), Group("Other runs", TYPED), FACTS)
+
+
+def _answered(form: Form, found: Drift, settings: bool) -> DriftPage:
+    figure, left = series_figure(found), left_over_figure(found)
+    titres, following = chosen_figure(found), next_text(found)
+    return DriftPage(
+        "Drift",
+        form,
+        settings=settings,
+        answer=heading(found),
+        fit=fit_text(found),
+        out=tuple(out_texts(found)),
+        next=(following,) if following else (),
+        figure=Markup(figure) if figure else None,
+        left_over=Markup(left) if left else None,
+        drawn=causes_drawn(found),
+        titres=Markup(titres) if titres else None,
+        titres_of=chosen_words(found),
+        causes=tuple(cause_lines(found)),
+        further=tuple(further_runs(found)),
+        runs=tuple(series_rows(found)),
+        steps=tuple(step_text(step) for step in found.steps),
+        remarks=remarks(found.notes),
+        assumed=sentences(found.assumed),
+        unknowns=", ".join(found.unknowns),
+        sources=source_lines(found),
+    )
+
+
+def _about(sent: dict[str, str]) -> About:
+    start: dict[str, Start] = {"cold": "cold", "warm": "warm", "diverted": "diverted"}
+    return About(
+        texts={name: sent.get(name) or None for name in FIELDS},
+        start=start.get(sent.get("start", "")),
+        in_order=sent.get("in_order") == "yes",
+        field_blanks=_lines(sent.get(BLANKS.place, "")),
+    )
+
+
+def _lines(text: str) -> tuple[str, ...]:
+    """Return what stands on each line, or between semicolons."""
+    return tuple(part.strip() for part in text.replace(";", "\n").splitlines() if part.strip())
+
+
+def _at_points(error: AppError) -> AppError:
+    """Return the error with the faults of single points at the field that they were typed in."""
+    faults = error.faults if isinstance(error, Faults) else (error,)
+    return Faults(
+        [fault.at(POINTS.place) if fault.where.startswith("point ") else fault for fault in faults]
+    )
+
+
+def _asked(request: Request, notebook: Notebook | None) -> tuple[DriftPage, int]:
+    known = list(notebook.settings()) if notebook is not None else []
+    groups = _groups(known)
+    sent = {
+        one.place: request.query_params.get(one.place, "").strip()
+        for group in groups
+        for one in group.fields
+    }
+    form, points = Form(groups, sent), _lines(sent[POINTS.place])
+    if not points and not sent.get("setting"):
+        return DriftPage("Drift", form, settings=bool(known)), 200
+    try:
+        if notebook is not None and sent.get("setting"):
+            found = drift_of_notebook(notebook, sent["setting"], _about(sent))
+        else:
+            found = drift_of_points(points, _about(sent))
+    except AppError as error:
+        page = DriftPage("Drift", with_faults(form, _at_points(error)), settings=bool(known))
+        return page, 422
+    return _answered(form, found, bool(known)), 200
+
+
+def drift(request: Request) -> Response:
+    """Show the form; with runs in the address, why they disagree.
+
+    It takes about a second, so an answer is kept as long as the notebook stays as it is.
+    """
+    desk = desk_of(request)
+    key = (request.url.path, request.url.query, desk.stamp())
+    if (kept := desk.pages.get(key)) is not None:
+        return respond(kept)
+    if desk.file is None:
+        page, status = _asked(request, None)
+        text = html(shell(request, None), page)
+    else:
+        with Notebook.open(desk.file, read_only=True) as notebook:
+            page, status = _asked(request, notebook)
+            text = html(shell(request, notebook), page)
+    if status == 200:
+        return respond(desk.pages.put(key, text.encode()))
+    return respond(text, status)
+
+
+ROUTES = (Route("/drift", drift),)
