@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from ozonewright.show.numbers import percent, quantity, significant, span, unit_text, with_u
+from ozonewright.show.numbers import (
+    percent,
+    power_of_ten,
+    quantity,
+    significant,
+    span,
+    unit_text,
+    with_u,
+)
 from ozonewright.units import Kind
 
 
@@ -53,3 +61,11 @@ def test_units_are_printed_as_the_trade_does() -> None:
 def test_an_interval_is_rounded_like_its_uncertainty() -> None:
     assert span(0.0, 1e-3, Kind.MASS, "g", 1e-5) == "0.000 to 1.000 g"
     assert span(1e-3, 1e-3, Kind.MASS, "g", 0.0) == "1.000 to 1.000 g"
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [(480.0, "480"), (6280.0, "6.3 × 10³"), (1e5, "1.0 × 10⁵"), (0.01, "1.0 × 10⁻²"), (2.0, "2.0")],
+)
+def test_a_number_of_many_decades(value: float, shown: str) -> None:
+    assert power_of_ten(value) == shown

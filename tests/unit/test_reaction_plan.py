@@ -404,3 +404,15 @@ def test_every_fault_comes_at_once() -> None:
     assert {fault.where for fault in caught.value} == {"substrate.amount", "substrate.smiles"}
     with pytest.raises(Faults):
         reaction_plan({"reaction": {}, "substrate": 3})
+
+
+def test_the_sites_of_several_substrates_stand_in_one_order() -> None:
+    """Prenol's three alkyl groups push more than the one of 1-hexene (textbook, from memory)."""
+    typed = table([{"smiles": "C=CCCCC", "amount": "5 mmol"},
+                   {"smiles": "CC(C)=CCO", "amount": "5 mmol"}])  # fmt: skip
+    first, second = reaction_plan(typed).sites
+    assert (first.of, first.placed_by, first.medium) == ("CC(C)=CCO", "electron density", None)
+    assert (second.of, second.placed_by) == ("C=CCCCC", "rate constant")
+    assert second.medium == "tetrachloromethane"
+    text = reaction_text(reaction_plan(typed))
+    assert "alkene of CC(C)=CCO: no rate constant on record" in text

@@ -25,7 +25,7 @@ from ozonewright.physics.chemistry.structure.cleavage import cleaved
 from ozonewright.physics.chemistry.structure.letters import letters
 from ozonewright.physics.chemistry.structure.reading import molar_mass, molecule
 from ozonewright.physics.chemistry.structure.sites import sites
-from ozonewright.questions.reaction.cautions import ALSO, OF_A_KIND, cautions, evidence
+from ozonewright.questions.reaction.cautions import ALSO, OF_A_KIND, cautions
 from ozonewright.questions.reaction.contest import contest
 from ozonewright.questions.reaction.structure import Cut, peroxides, products, read_substrate
 from ozonewright.references.ozone_rates import ozone_rates
@@ -188,6 +188,7 @@ def test_a_bad_idea_is_refused_with_its_reason(smiles: str, words: str) -> None:
         ("C=COC(C)=O", [("enol ester", 1)]),
         ("C=C=CC", [("allene", 1), ("allene", 1)]),
         ("CC(O)=CC", [("enol ether", 1)]),
+        ("CC(O[Si](C)(C)C)=CC", [("enol ether", 1), ("silyl ether", 1)]),
         ("C=Cc1ccccc1-c1ccccc1", [("aryl alkene", 1), ("aromatic ring", 2)]),
     ],
 )
@@ -254,8 +255,6 @@ def test_another_compound_takes_the_one_that_stands_for_its_kind_or_none() -> No
     assert ring.rate.compound == "m-cresol"
     assert read_substrate("CC(C)=C(C)C").sites[0].rate is None
     assert read_substrate("CC#CC").sites[0].rate is None
-    for line in (alkene, ring, *read_substrate("CC(C)=C(C)C").sites):
-        assert sentence(evidence(line))
 
 
 @pytest.mark.parametrize(
@@ -445,7 +444,7 @@ def test_a_plain_alkene_needs_no_caution() -> None:
 
 def test_every_sentence_is_used() -> None:
     several = {"contest", "first-unknown", "one-of-several", "slow-left", "all-of-several"}
-    others = {"ring-cleaved", "unstable-product", "ranked", "rate-itself", "rate-model"}
+    others = {"ring-cleaved", "unstable-product"}
     used = {code for code, _ in OF_A_KIND.values()} | {code for code, _, _ in ALSO}
     assert set(SENTENCES) == used | {f"structure-{name}" for name in several | others}
 

@@ -120,7 +120,10 @@ def _place(line: SiteLine, taken: tuple[Site, ...]) -> Place:
         count=line.count,
         rate_constant=rate.datum.value if rate else None,
         rate_of=None if rate is None or line.itself else rate.compound,
+        medium=rate.medium if rate else None,
+        placed_by="rate constant" if rate else "electron density",
         evidence=rate.datum.evidence if rate else line.sites[0].kind.evidence,
+        order=line.sites[0].order,
         attacked=any(site in taken for site in line.sites),
     )
 

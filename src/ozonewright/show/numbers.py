@@ -75,6 +75,17 @@ def quantity(
     return f"{text} {label}".strip()
 
 
+SUPERSCRIPT = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
+
+
+def power_of_ten(value: float) -> str:
+    """Return a number of many decades to two figures: ``6.3 × 10³``, ``480``."""
+    if 0.1 <= abs(value) < 1e3:
+        return significant(value, 2)
+    mantissa, exponent = f"{value:.1e}".split("e")
+    return f"{_minus(mantissa)} × 10{str(int(exponent)).translate(SUPERSCRIPT)}"
+
+
 def percent(share: float, figures: int = 2) -> str:
     """Return a share as per cent: ``2.9 %``."""
     return f"{significant(100.0 * share, figures)} %"

@@ -13,7 +13,7 @@ from ozonewright.questions.reaction.result import (
     SubstrateRow,
 )
 from ozonewright.results import Note
-from ozonewright.show.numbers import percent, quantity, significant, span
+from ozonewright.show.numbers import percent, power_of_ten, quantity, significant, span
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
@@ -76,13 +76,14 @@ def site_line(row: SiteRow) -> str:
     """Return one kind of site: what, how fast, by which evidence."""
     many = f"{row.count} × " if row.count > 1 else ""
     if row.rate_constant is None:
-        rate = f"no rate constant; placed by kind ({row.evidence})"
+        rate = f"no rate constant on record; placed by {row.placed_by} ({row.evidence})"
     else:
         k = number(row.rate_constant, Kind.RATE_CONSTANT, "L/(mol s)")
-        of = f", of {row.rate_of}" if row.rate_of else ""
-        rate = f"{k:.1e} L/(mol s){of} ({row.evidence})"
+        of = f"{f'of {row.rate_of} ' if row.rate_of else ''}in {row.medium}"
+        rate = f"{power_of_ten(k)} L/(mol s), {of} ({row.evidence})"
     wanted = "to be cleaved" if row.attacked else "to be spared"
-    return f"{many}{row.kind}: {rate}; {wanted}"
+    whose = f" of {row.of}" if row.of else ""
+    return f"{many}{row.kind}{whose}: {rate}; {wanted}"
 
 
 def substrate_line(row: SubstrateRow) -> str:

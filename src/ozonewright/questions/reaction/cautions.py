@@ -8,7 +8,7 @@ from functools import cache
 from rdkit import Chem
 
 from ozonewright.questions.reaction.contest import CONVERTED, contest
-from ozonewright.questions.reaction.structure import Cut, Product, SiteLine, Substrate
+from ozonewright.questions.reaction.structure import Cut, Product, Substrate
 from ozonewright.results import Level, Note
 
 OF_A_KIND: dict[str, tuple[str, Level]] = {
@@ -119,19 +119,3 @@ def _of_contest(substrate: Substrate, cut: Cut) -> Iterator[Note]:
         "converted": CONVERTED,
     }
     yield Note("structure-contest", "doubt" if found.high > MUCH else "advice", values)
-
-
-def evidence(line: SiteLine) -> Note:
-    """Return where the rate constant of a line of sites comes from, as a note to be shown."""
-    if line.rate is None:
-        return Note("structure-ranked", "advice", {"kind": line.kind})
-    values = {
-        "compound": line.rate.compound,
-        "medium": line.rate.medium,
-        "temperature": line.rate.temperature,
-        "source": line.rate.datum.source,
-        "grade": line.rate.datum.evidence,
-    }
-    if line.itself:
-        return Note("structure-rate-itself", "advice", values)
-    return Note("structure-rate-model", "advice", values)

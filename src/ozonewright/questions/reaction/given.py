@@ -33,8 +33,14 @@ class Place:
     """[m3/(mol s)]"""
     rate_of: str | None
     """The compound whose rate constant it is, where it is not that of the substrate."""
+    medium: str | None
+    """In which it was measured."""
+    placed_by: str
+    """``rate constant``, or ``electron density`` where none is published."""
     evidence: str
     """Of the rate constant; of the place in the order where there is none."""
+    order: tuple[int, float]
+    """Sort key among the sites of all substrates: the lower, the sooner attacked."""
     attacked: bool
     """Whether the wanted cleavage takes it."""
 

@@ -167,19 +167,22 @@ def _substrates(reaction: Reaction, structures: Sequence[Structure]) -> tuple[Su
 
 
 def _sites(structures: Sequence[Structure]) -> list[SiteRow]:
+    """Return the sites of all substrates in one order of attack."""
     several = len(structures) > 1
+    found = [(site, structure) for structure in structures for site in structure.sites]
     return [
         SiteRow(
             kind=site.kind,
             count=site.count,
             rate_constant=site.rate_constant,
             rate_of=site.rate_of,
+            medium=site.medium,
+            placed_by=site.placed_by,
             evidence=site.evidence,
             attacked=site.attacked,
             of=structure.smiles if several else "",
         )
-        for structure in structures
-        for site in structure.sites
+        for site, structure in sorted(found, key=lambda one: one[0].order)
     ]
 
 

@@ -37,6 +37,8 @@ class SiteRow(Row):
         Kind.RATE_CONSTANT, "L/(mol s)", "rate constant", stem="rate_constant", exact=True
     )
     rate_of: str | None = fact("rate constant of")
+    medium: str | None = fact("measured in")
+    placed_by: str = fact("placed by", "")
     evidence: str = fact("evidence", "")
     attacked: bool = fact("is to be cleaved", False)
     of: str = fact("substrate", "")

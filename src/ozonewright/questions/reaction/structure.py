@@ -38,11 +38,6 @@ class SiteLine:
     """Whether the rate constant is that of this very compound."""
     sites: tuple[Site, ...]
 
-    @property
-    def alike(self) -> bool:
-        """Whether symmetry makes these sites one."""
-        return len({site.alike for site in self.sites}) == 1
-
 
 @dataclass(frozen=True, slots=True)
 class Demand:

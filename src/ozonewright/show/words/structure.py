@@ -6,16 +6,6 @@ from collections.abc import Callable
 
 from ozonewright.show.numbers import percent
 
-
-def _evidence(
-    compound: str, medium: str, temperature: str, source: str, grade: str, *, model: bool
-) -> str:
-    at = "" if temperature == "unstated" else f", {temperature}"
-    grade = "from memory" if grade == "memory" else grade
-    whose = f"of {compound}, which stands for this kind" if model else f"of {compound} itself"
-    return f"rate constant {whose}: {medium}{at} ({source}, {grade})"
-
-
 SENTENCES: dict[str, Callable[..., str]] = {
     "structure-phosphine": lambda smiles: (
         f"{smiles}: the phosphine takes ozone before any double bond; it is drawn as its oxide and its ozone is counted in."
@@ -97,9 +87,4 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "structure-unstable-product": lambda product: (
         f"{product}: an aldehyde with a carbonyl one carbon on is not stable (it enolises, condenses, loses carbon): use it at once or choose another work-up."
     ),
-    "structure-ranked": lambda kind: (
-        f"no published rate constant here for this {kind}; its place follows from electron density (common practice)"
-    ),
-    "structure-rate-itself": lambda **values: _evidence(**values, model=False),
-    "structure-rate-model": lambda **values: _evidence(**values, model=True),
 }

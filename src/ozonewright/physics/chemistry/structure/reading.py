@@ -99,13 +99,13 @@ def _first_aromatic(raw: Chem.Mol, text: str) -> int:
 
 def _longest(text: str) -> int:
     """Return the character at which the text stops to be the beginning of a structure."""
-    for end in range(len(text), 0, -1):
-        start = text[:end]
-        whole = f"{start}C{')' * (start.count('(') - start.count(')'))}"
-        readable = cast("Chem.Mol | None", Chem.MolFromSmiles(whole, sanitize=False))
-        if readable is not None:
-            return end + 1
-    return 1
+    return next(end + 1 for end in range(len(text), 0, -1) if _begins(text[:end]))
+
+
+def _begins(start: str) -> bool:
+    """Whether one more carbon, and the brackets closed, make a structure of this."""
+    whole = f"{start}C{')' * (start.count('(') - start.count(')'))}"
+    return cast("Chem.Mol | None", Chem.MolFromSmiles(whole, sanitize=False)) is not None
 
 
 def _atom_of(problem: Any) -> int:
