@@ -119,6 +119,8 @@ PLACES = (
     "/drift?points=2%20min:%200.92%20g/h%0A4%20min:%200.81%20g/h%0A8%20min:%200.76%20g/h",
     "/compare?first_rates=0.62%20g/h;%200.60%20g/h&second_rates=0.19%20g/h",
     "/claim?label=4%20g/h&setting=concentrator%200.8%20L/min",
+    "/gas-use?cylinder=10.0%20L&pressure=150%20bar%20gauge&flow=0.5%20NL/min&price=130",
+    "/new-rig",
     "/run/C9",
     "/nope",
 )
@@ -196,6 +198,34 @@ def test_nothing_is_fetched_from_elsewhere_and_nothing_complains(
     page.close()
     assert [url for url in asked if not url.startswith(served.address)] == []
     assert said == []
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_the_rig_is_drawn_across_or_downwards(
+    browser: Browser, width: int, scheme: str, served: Served
+) -> None:
+    context = browser.new_context(
+        viewport={"width": width, "height": 844},
+        color_scheme="dark" if scheme == "dark" else "light",
+    )
+    context.add_init_script(path=AXE)
+    page = context.new_page()
+    first_output(page, served)
+    page.goto(f"{served.address}/new-rig")
+    page.get_by_role("button", name="Keep the rig").click()
+    faults = []
+    for place in (page.url, f"{served.address}/", f"{page.url.partition('?')[0]}/correct"):
+        page.goto(place)
+        faults += axe(page)
+        fits(page)
+    page.goto(served.address)
+    drawn = page.get_by_role("img", name="Gas line workshop")
+    assert drawn.count() == 1
+    assert ("down" in (drawn.get_attribute("class") or "")) == (width < 960)
+    letters = page.locator("svg.rig text:visible").first
+    assert letters.evaluate("e => getComputedStyle(e).fill") != "rgb(0, 0, 0)"
+    context.close()
+    assert faults == []
 
 
 @pytest.mark.parametrize("number", [2, 15])

@@ -251,6 +251,15 @@ def test_every_fault_is_told_at_once() -> None:
     }  # fmt: skip
 
 
+@pytest.mark.parametrize("place", ["flow", "output"])
+def test_a_divisor_of_one_digit_is_asked_for_again(place: str) -> None:
+    one = {"flow": "1 NL/min", "output": "1 g/h"}[place]
+    with pytest.raises(Faults) as caught:
+        use_of_gas(BASIC | {place: one})
+    assert "1.0 " in next(iter(caught.value)).fix
+    assert use_of_gas(BASIC | {place: f"{one} ± 5 %"}).time is not None
+
+
 @pytest.mark.parametrize(
     ("text", "amount", "currency"),
     [("130", 130.0, ""), ("130 EUR", 130.0, "EUR"), ("€ 12,50", 12.5, "€"), ("0.3kr", 0.3, "kr")],

@@ -8,13 +8,14 @@ from typing import Any, get_args
 from ozonewright.bench.notebook import outputs_of
 from ozonewright.documents.money import Price, one_currency, price
 from ozonewright.documents.typed import Typed, typed
-from ozonewright.errors import AppError, Faults, InputError, MissingValue, nearest
+from ozonewright.errors import AppError, Faults, InputError, MissingValue, UnitError, nearest
 from ozonewright.notebook import Notebook
 from ozonewright.physics.assay.plan import amount_of_ozone
 from ozonewright.questions.gas_use import Bottled, FlowPoint, GasUse, Money, Rest, Supply, gas_use
 from ozonewright.questions.gas_use.supply import RestGas
 from ozonewright.references.cylinder_gas import cylinder_gas
-from ozonewright.uncertain import Estimate, Measured
+from ozonewright.references.limits import limit
+from ozonewright.uncertain import HALF_WIDTHS, Estimate, Measured
 from ozonewright.units import Kind, read, size
 
 FIELDS: dict[str, tuple[Kind, ...]] = {
@@ -50,6 +51,7 @@ TOGETHER = (
     ("gas_at_rest", "off", "9 min"),
 )
 """A field that means nothing without another."""
+DIVIDED_BY = ("flow", "output")
 NOT_BELOW_ZERO = ("reserve", "off")
 
 
@@ -78,7 +80,7 @@ def use_of_gas(texts: Mapping[str, str | None], notebook: Notebook | None = None
         faults.append(error)
     if faults:
         raise Faults(faults)
-    points = tuple(_points(notebook)) if notebook else ()
+    points = tuple(_points(notebook, gas)) if notebook else ()
     return gas_use(_supply(gas, stated, read_in, prices, currency), points)
 
 
@@ -90,9 +92,23 @@ def _quantities(stated: Mapping[str, str], faults: list[AppError]) -> dict[str, 
         bound = {"least": 0.0} if name in NOT_BELOW_ZERO else {"above": 0.0}
         try:
             found[name] = typed(stated[name], kinds, **bound)  # type: ignore[arg-type]
+            if name in DIVIDED_BY:
+                _check_digits(found[name])
         except AppError as error:
             faults.append(error.at(name))
     return found
+
+
+def _check_digits(one: Typed) -> None:
+    """Refuse a divisor whose last digit leaves it open down to nought."""
+    if one.basis == "from digits" and one.u * HALF_WIDTHS["rectangular"] > 0.999 * one.value:
+        number, _, unit = one.text.strip().partition(" ")
+        raise UnitError(
+            "typed to one digit, this may be anything down to nought",
+            got=one.text,
+            fix=f'Write it as read, such as "{number}.0 {unit}", or state its uncertainty: '
+            f'"{number} {unit} ± 5 %".',
+        )
 
 
 def _prices(stated: Mapping[str, str], faults: list[AppError]) -> dict[str, Price]:
@@ -188,10 +204,10 @@ def _rate_value(found: Mapping[str, Typed], name: str) -> float | None:
     return _rate(found[name]).value if name in found else None
 
 
-def _points(notebook: Notebook) -> Iterator[FlowPoint]:
-    """Yield the runs with discharge whose flow and feed are known."""
+def _points(notebook: Notebook, gas: str) -> Iterator[FlowPoint]:
+    """Yield the runs with discharge and a known flow that were fed with the cylinder's gas."""
     feeds = {
-        entry.label: _feed(entry.data.get("gas", {})) for entry in notebook.entries(kind="run")
+        entry.label: _feed(entry.data.get("gas", {}), gas) for entry in notebook.entries(kind="run")
     }
     for found in outputs_of(notebook):
         feed = feeds.get(found.label or "", "")
@@ -202,8 +218,11 @@ def _points(notebook: Notebook) -> Iterator[FlowPoint]:
             yield FlowPoint(found.label or "", feed, flow.value, rate.value, rate.u)
 
 
-def _feed(gas: Mapping[str, Any]) -> str:
-    feed = gas.get("feed", "")
+def _feed(table: Mapping[str, Any], gas: str) -> str:
+    """Return a run's feed in words where it is much the same as the gas, else nothing."""
+    feed = table.get("feed", "")
     if isinstance(feed, Mapping):
-        return ", ".join(f"{share} {name}" for name, share in feed.items())
-    return str(feed)
+        shares = {name: read(share, Kind.MOLE_FRACTION).value for name, share in feed.items()}
+        same = shares.get(gas, 0.0) >= limit("SAME_GAS").value
+        return ", ".join(f"{share} {name}" for name, share in feed.items()) if same else ""
+    return str(feed) if str(feed).removeprefix("dry ") == gas else ""

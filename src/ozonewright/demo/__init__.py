@@ -9,6 +9,7 @@ from pathlib import Path
 from ozonewright.bench.output import outputs
 from ozonewright.demo.book import keep
 from ozonewright.demo.readings import SEED, run_files
+from ozonewright.demo.rigs import rig_files
 from ozonewright.demo.truth import MARK, TRUTH, Planned, Setting, Truth
 from ozonewright.errors import Inconsistent, InputError
 from ozonewright.questions.output import Output
@@ -24,6 +25,7 @@ __all__ = [
     "Truth",
     "demo",
     "keep",
+    "rig_files",
     "run_files",
     "store",
 ]

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from ozonewright.bench.notebook import add_file
+from ozonewright.bench.notebook import add_file, add_table
+from ozonewright.demo.rigs import rig_files
 from ozonewright.demo.truth import TRUTH
+from ozonewright.documents.load import read_text
 from ozonewright.errors import Inconsistent
 from ozonewright.notebook import Notebook
 
@@ -35,6 +37,8 @@ def keep(folder: Path) -> Path:
             )
         return path
     with Notebook.create(path, LABEL) as notebook, notebook.atomic():
+        for name, text in rig_files().items():
+            add_table(notebook, read_text(text), source=f"file {Path(name).name}")
         for label in labels:
             add_file(notebook, folder / "runs" / f"{label}.toml")
     return path

@@ -115,6 +115,7 @@ def _document(run: Planned, truth: Truth, standard: str, noise: Random, seed: in
         label=run.label,
         remark=remark,
         setting=setting.name,
+        rig=setting.rig,
         started=run.started.isoformat(),
         on_time=run.typed,
         discharge="on" if run.discharge else "off",
@@ -141,6 +142,7 @@ label = "{label}"
 by = "demo"
 remark = "{remark}"
 setting = "{setting}"
+rig = "{rig}"
 started = {started}
 on_time = "{on_time} ± 1.5 s"
 start = "diverted"

@@ -21,6 +21,8 @@ class Setting:
     """As the run document has it."""
     flow: str
     power: str
+    rig: str = "workshop"
+    """The label of its gas line."""
     surplus: str = "0 mg"
     """Reads as ozone in each bottle, whatever the minutes, and is in no reagent blank."""
 
@@ -81,6 +83,7 @@ TRUTH = Truth(
             feed='"dry air"',
             flow="2.0 L/min ± 4 %",
             power="38 W",
+            rig="workshop, pump air",
             surplus="1.5 mg",
         ),
         Setting(
@@ -90,6 +93,7 @@ TRUTH = Truth(
             feed='"dry air"',
             flow="1.0 L/min ± 4 %",
             power="38 W",
+            rig="workshop, pump air",
         ),
     ),
     runs=(

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from ozonewright.questions.gas_use import AlternativeRow, FlowRow, GasUse
-from ozonewright.show.numbers import percent, quantity, significant, with_u
+from ozonewright.show.numbers import percent, quantity, significant, span, with_u
+from ozonewright.show.pages import Answer
 from ozonewright.show.words import sentence
 from ozonewright.show.words.gas_use import money, typed_money
 from ozonewright.uncertain import Estimate
@@ -48,6 +49,26 @@ def answer_line(found: GasUse) -> str:
     if found.per_hour is not None:
         return f"{line}; {_price(found.per_hour, HOUR, found.currency)}"
     return line
+
+
+def answer_parts(found: GasUse) -> Answer:
+    """Return the answer of the page: how long, beside it what a gram costs."""
+    assert isinstance(found.time, Estimate)
+    hours = _hours(found.time).removesuffix(" h")
+    price = ""
+    if found.per_gram is not None:
+        price = f"{_price(found.per_gram, GRAM, found.currency)} of ozone"
+    elif found.per_hour is not None:
+        price = _price(found.per_hour, HOUR, found.currency)
+    low, high = found.time.interval
+    between = span(low, high, Kind.TIME, "h", found.time.u)
+    basis = f"Of {found.gas}, as long as it flows."
+    if isinstance(found.clock, Estimate) and isinstance(found.discharge, Estimate):
+        basis = (
+            f"Of {found.gas}: {_hours(found.discharge)} with the discharge on, "
+            f"{_hours(found.clock)} by the clock."
+        )
+    return Answer(hours, "h", price, basis, f"95 %: {between}.")
 
 
 def details(found: GasUse) -> Iterator[tuple[str, str]]:

@@ -43,6 +43,7 @@ QUESTIONS = (
     NavEntry("Drift", "/drift"),
     NavEntry("Compare", "/compare"),
     NavEntry("Claim", "/claim"),
+    NavEntry("Gas use", "/gas-use"),
     NavEntry("Duty", "/duty"),
     NavEntry("Room", "/room"),
     NavEntry("Clearance", "/clearance"),
@@ -152,7 +153,7 @@ def block(desk: Desk, notebook: Notebook | None) -> Block:
     )
 
 
-PAGED = ("run", "reaction")
+PAGED = ("run", "reaction", "rig")
 """Kinds of document that have a page of their own."""
 
 

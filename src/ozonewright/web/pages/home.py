@@ -15,6 +15,7 @@ from ozonewright.web.pages.common import entry_path, setting_path, stored
 from ozonewright.web.pages.first import ask
 from ozonewright.web.pages.runs import RunRow, run_rows
 from ozonewright.web.pages.setting import mean_of
+from ozonewright.web.pages.sketch import Sketch, rig_of_run, sketch_of
 from ozonewright.web.view import Page, desk_of
 
 LAST = 8
@@ -44,6 +45,7 @@ class HomePage(Page):
     more: bool = False
     settings: tuple[SettingLink, ...] = ()
     last_path: str = ""
+    sketch: Sketch | None = None
 
 
 @stored
@@ -52,8 +54,10 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
     desk = desk_of(request)
     runs = notebook.entries(kind="run", last=LAST + 1)
     links = tuple(SettingLink(name, setting_path(name)) for name in notebook.settings())
+    rigs = notebook.entries(kind="rig", last=1)
     if not runs:
-        return HomePage("Home", str(notebook.path), settings=links)
+        sketch = sketch_of(rigs[0]) if rigs else None
+        return HomePage("Home", str(notebook.path), settings=links, sketch=sketch)
     shown = runs[::-1][:LAST]
     found = answers(desk, notebook, shown)
     place = next((n for n, one in enumerate(found) if one.discharge == "on"), 0)
@@ -68,6 +72,7 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
             of_last = f"Last run, {of}: {answer.basis}" if answer.basis else ""
             answer = replace(setting_answer(mean), basis=of_last)
             of, path, following = setting, setting_path(setting), mean.next
+    rig = rig_of_run(notebook, present)
     return HomePage(
         title="Home",
         file=str(notebook.path),
@@ -79,6 +84,7 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
         more=len(runs) > LAST,
         settings=links,
         last_path=entry_path(present.id),
+        sketch=sketch_of(rig, last) if rig else sketch_of(rigs[0]) if rigs else None,
     )
 
 
