@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from math import exp
 from pathlib import Path
 
 import pytest
@@ -64,3 +65,24 @@ def test_oxygen_alone_and_with_ozone(room: str) -> None:
     assert found["minutes_to_limit"] is None
     both = ("--oxygen", "1 L/min", "--release", "1 mg/h", "--json")
     assert len(json.loads(run("room", room, *both).stdout)["answers"]) == 2
+
+
+def test_detector_readings_of_a_notebook(room: str, tmp_path: Path) -> None:
+    """A fall from 0.4 ppm at 3.3 /h, by hand: 0.4 exp(-3.3 t)."""
+    book = str(tmp_path / "b.sqlite")
+    assert run("notebook", "new", book).returncode == 0
+    entries = "".join(
+        f'[[entry]]\nwhat = "detector"\nof = "workshop"\nwhen = 2026-05-09T12:{minute:02d}:00\n'
+        f'value = "{0.4 * exp(-3.3 * minute / 60):.4f} ppm"\n'
+        for minute in range(0, 31, 3)
+    )
+    ended = '[[entry]]\nwhat = "stop"\nof = "workshop"\nwhen = 2026-05-09T11:59:00\n'
+    (tmp_path / "e.toml").write_text(ended + entries, encoding="utf-8")
+    assert run("add", str(tmp_path / "e.toml"), "--notebook", book).returncode == 0
+    found = json.loads(run("room", room, "--notebook", book, "--json").stdout)
+    assert found["determined"]
+    assert found["loss_per_h"] == pytest.approx(3.3, rel=0.01)
+    assert found["removal_per_h"] == pytest.approx(2.8, rel=0.01)
+    both = run("room", room, "--notebook", book, "--release", "100 mg/h")
+    assert "The room loses its ozone at 3.3" in both.stdout
+    assert "0.64 ppm of ozone in the end" in both.stdout

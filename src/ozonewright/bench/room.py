@@ -7,15 +7,18 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from ozonewright.bench.detector import read_detector
 from ozonewright.documents.kinds import documents_in
 from ozonewright.documents.load import read_table
 from ozonewright.documents.room import RoomDocument, room_record
 from ozonewright.documents.section import validated
 from ozonewright.documents.typed import Typed, typed
 from ozonewright.errors import AppError, Faults, Inconsistent, MissingValue
+from ozonewright.notebook import Notebook
 from ozonewright.physics.hazards.release import mass_of_ozone
 from ozonewright.questions.room.air import in_room
 from ozonewright.questions.room.answer import room_answer
+from ozonewright.questions.room.detector import DetectorAnswer
 from ozonewright.questions.room.oxygen import OxygenAnswer, OxygenSupply, oxygen_answer
 from ozonewright.questions.room.release import releases
 from ozonewright.questions.room.result import RoomAnswer
@@ -43,8 +46,9 @@ OF_OXYGEN = ("oxygen", "oxygen_share")
 class Asked:
     """The answers to what was asked of a room: ozone, oxygen, or both."""
 
-    ozone: RoomAnswer | None
-    oxygen: OxygenAnswer | None
+    ozone: RoomAnswer | None = None
+    oxygen: OxygenAnswer | None = None
+    detector: DetectorAnswer | None = None
 
 
 def load_room(source: str | Path | Mapping[str, Any]) -> Room:
@@ -64,9 +68,13 @@ def ask(
     source: str | Path | Mapping[str, Any],
     texts: Mapping[str, str | None],
     *,
+    book: Path | None = None,
     seed: int = 0,
 ) -> Asked:
-    """Return what gas that gets out, typed as text, does to a room; all faults at once."""
+    """Return what gas that gets out, typed as text, does to a room; all faults at once.
+
+    With a notebook, what the detector's readings logged of this room tell of it besides.
+    """
     faults: list[AppError] = []
     room: Room | None = None
     try:
@@ -76,7 +84,8 @@ def ask(
     except AppError as error:
         faults.append(error)
     read = _read(texts, faults)
-    if not any(texts.get(name) for name in ("release", "output", "purge", "oxygen")):
+    ways = ("release", "output", "purge", "oxygen")
+    if book is None and not any(texts.get(name) for name in ways):
         faults.append(
             MissingValue(
                 "nothing says how much gets out",
@@ -87,7 +96,14 @@ def ask(
         )
     if faults or room is None:
         raise Faults(faults)
-    return Asked(_ozone(room, read, seed), _oxygen(room, read, seed))
+    return Asked(_ozone(room, read, seed), _oxygen(room, read, seed), _detector(room, book))
+
+
+def _detector(room: Room, book: Path | None) -> DetectorAnswer | None:
+    if book is None:
+        return None
+    with Notebook.open(book, read_only=True) as notebook:
+        return read_detector(notebook, room)
 
 
 def _ozone(room: Room, read: Mapping[str, Typed], seed: int) -> RoomAnswer | None:

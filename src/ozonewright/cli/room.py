@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import click
 
 from ozonewright.bench.room import ask
@@ -20,16 +22,27 @@ from ozonewright.show.room import asked_text
 @click.option("--for", "lasts", help='How long it goes on before it is stopped: "10 min".')
 @click.option("--oxygen", help='Oxygen that leaks or vents into the room: "1 L/min".')
 @click.option("--oxygen-share", help='Oxygen in that gas, if it is not pure: "93 vol%".')
+@click.option(
+    "--notebook",
+    "book",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="A notebook with the detector's readings of this room: they tell its losses and leak.",
+)
 @click.option("--seed", type=int, default=0, show_default=True, help="Of the Monte Carlo.")
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
-def command(room: str, seed: int, json_wanted: bool, **texts: str | None) -> None:
+def command(
+    room: str, book: Path | None, seed: int, json_wanted: bool, **texts: str | None
+) -> None:
     """What people breathe when ozone gets into a room, how soon, and what it takes.
 
-    With --oxygen, how much oxygen collects; a box is described like a room.
+    Log readings with: ozonewright log --of ROOM "detector" --value "0.08 ppm", and "discharge on"
+    and "discharge off" of the room where ozone was let in. With --oxygen, how much oxygen
+    collects; a box is described like a room.
     """
-    found = ask(room, texts, seed=seed)
-    answers = [one for one in (found.ozone, found.oxygen) if one is not None]
+    found = ask(room, texts, book=book, seed=seed)
+    answers = [one for one in (found.detector, found.ozone, found.oxygen) if one is not None]
     if json_wanted:
         click.echo(as_json(answers[0]) if len(answers) == 1 else as_json(answers, "answers"))
     else:
-        click.echo(asked_text(found.ozone, found.oxygen), nl=False)
+        click.echo(asked_text(found.ozone, found.oxygen, found.detector), nl=False)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import wrap
 
+from ozonewright.questions.room.detector import DetectorAnswer
 from ozonewright.questions.room.oxygen import OxygenAnswer
 from ozonewright.questions.room.result import CaseRow, RoomAnswer
 from ozonewright.results import Result
@@ -154,9 +155,14 @@ def _vol(fraction: float | None) -> str:
     return quantity(fraction or 0.0, Kind.MOLE_FRACTION, "vol%", figures=3)
 
 
-def asked_text(ozone: RoomAnswer | None, oxygen: OxygenAnswer | None) -> str:
+def asked_text(
+    ozone: RoomAnswer | None,
+    oxygen: OxygenAnswer | None,
+    detector: DetectorAnswer | None = None,
+) -> str:
     """Return the answers for a terminal."""
-    parts = [_lines(ozone)] if ozone else []
+    parts = [_detector_lines(detector)] if detector else []
+    parts += [_lines(ozone)] if ozone else []
     parts += [_oxygen_lines(oxygen)] if oxygen else []
     return "\n".join("\n".join(part) + "\n" for part in parts)
 
@@ -166,6 +172,31 @@ def _oxygen_lines(found: OxygenAnswer) -> Iterator[str]:
     yield ""
     for words, text in oxygen_facts(found):
         yield f"  {words:<32} {text}"
+    yield from _told(found)
+
+
+def detector_line(found: DetectorAnswer) -> str:
+    """Return the one line that answers what the detector tells."""
+    if found.loss is None:
+        return f"{found.readings} readings do not determine the loss of the room"
+    loss = quantity(found.loss.value, Kind.RATE, "1/h", found.loss.u)
+    return f"the room loses its ozone at {loss}, by {found.readings} readings"
+
+
+def _detector_lines(found: DetectorAnswer) -> Iterator[str]:
+    line = detector_line(found)
+    yield from wrap(line[:1].upper() + line[1:], WIDTH)
+    yield ""
+    if found.removal is not None:
+        removal = quantity(found.removal.value, Kind.RATE, "1/h", found.removal.u)
+        yield f"  {'removal, air changes taken off':<32} {removal}"
+    if found.leak is not None:
+        leak = quantity(found.leak.value, Kind.MASS_RATE, "mg/h", found.leak.u)
+        yield f"  {'ozone let in while it was on':<32} {leak}"
+    if found.first is not None:
+        first = quantity(found.first.value, Kind.MOLE_FRACTION, "ppm", found.first.u)
+        yield f"  {'ozone at the first reading':<32} {first}"
+    yield f"  {'scatter of the readings':<32} {ppm(found.scatter)}"
     yield from _told(found)
 
 

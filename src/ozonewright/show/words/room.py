@@ -111,4 +111,19 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "room-oxygen-sum-time": lambda minutes, volume: (
         f"Time: the rise follows 1 − exp(−all gas × time ÷ {quantity(volume, Kind.VOLUME, 'm3', figures=3)}), and reaches the limit after {significant(minutes, 2)} min."
     ),
+    "room-detector-undetermined": lambda: (
+        "These readings do not tell the loss of the room from the release: they fit many pairs of the two."
+    ),
+    "room-detector-no-air": lambda: (
+        "Air changes not stated: removal on surfaces can't be told from fresh air; both are in the loss."
+    ),
+    "room-detector-unmarked": lambda: (
+        'No beginning or end of the ozone is logged: one release all the time is taken. Log "discharge on" and "discharge off" of the room.'
+    ),
+    "room-detector-place": lambda: (
+        "It is the air at the detector; a detector beside the leak tells the leak, not the room."
+    ),
+    "room-detector-next": lambda: (
+        "Read the detector every minute for half an hour after the ozone is off: the fall tells the loss alone."
+    ),
 }
