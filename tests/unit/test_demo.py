@@ -7,11 +7,13 @@ from pathlib import Path
 
 import pytest
 
+from ozonewright.bench.drift import drift_of
 from ozonewright.demo import MARK, TRUTH, Demo, demo, run_files, store
 from ozonewright.demo.truth import AIR, OXYGEN, SLOW
 from ozonewright.errors import Inconsistent, InputError
+from ozonewright.questions.drift import Drift
 from ozonewright.show.demo import notes_text
-from ozonewright.units import Kind, parse
+from ozonewright.units import Kind, number, parse
 
 OUTPUT = {setting.name: parse(setting.output, Kind.MASS_RATE) for setting in TRUTH.settings}
 ODD = {"C4", "P2", "A0"}
@@ -99,6 +101,7 @@ def test_notes_tell_what_there_is_to_find() -> None:
     text = notes_text(TRUTH, 7)
     assert "C4 was planned for 300 s and typed so; the gas was on for 270 s" in text
     assert "The field blank A0 proves it" in text
+    assert f'drift --notebook demo.sqlite --setting "{AIR}"` must determine it' in text
     assert "P1 and P2 ran equally long" in text
 
 
@@ -121,3 +124,23 @@ def test_a_folder_that_is_a_file_is_told(tmp_path: Path) -> None:
     file.write_text("", encoding="utf-8")
     with pytest.raises(InputError, match="can't be written"):
         store(file, run_files())
+
+
+def drift_of_demo(seed: int, setting: str) -> Drift:
+    tables = [tomllib.loads(text) for name, text in run_files(seed).items() if "runs/" in name]
+    return drift_of([table for table in tables if table["run"]["setting"] == setting])
+
+
+@pytest.mark.parametrize(
+    "seed", [7, *(pytest.param(seed, marks=pytest.mark.slow) for seed in range(3))]
+)
+def test_drift_determines_what_it_must_and_no_more(seed: int) -> None:
+    """The truth: a surplus of 1.5 mg in each bottle of one setting; of the pair nothing tells."""
+    found = drift_of_demo(seed, AIR)
+    assert (found.determined, found.verdict) == (True, "blank-surplus")
+    assert found.fit is not None
+    surplus = number(found.fit.intercept.value, Kind.MASS, "mg")
+    assert surplus == pytest.approx(3.0, abs=3.0 * number(found.fit.intercept.u, Kind.MASS, "mg"))
+    pair = drift_of_demo(seed, SLOW)
+    assert (pair.determined, pair.verdict) == (False, None)
+    assert pair.next

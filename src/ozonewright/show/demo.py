@@ -38,14 +38,38 @@ def _lines(found: Demo, folder: str, seed: int) -> Iterator[str]:
     for place, line in enumerate(_next(found), start=1):
         yield from _wrapped(line, f"  {place} ")
     yield from ("", "Where to look next")
-    looks = {
-        f"ozonewright output {folder}/runs/C2.toml": "one run with its working",
-        f"ozonewright output {folder}/runs/A*.toml": "the air runs with their field blank",
-        f"ozonewright open --notebook {folder}/demo.sqlite": "the same as pages",
-        "ozonewright agreement": "our values beside published ones",
-    }
-    width = max(len(command) for command in looks)
-    yield from (f"  {command:<{width}}  {what}" for command, what in looks.items())
+    for what, command in _looks(found, folder):
+        yield from (f"  {what}", f"      {command}")
+
+
+def _looks(found: Demo, folder: str) -> Iterator[tuple[str, str]]:
+    """Yield what there is to see, and the command that shows it."""
+    book = f"{folder}/demo.sqlite"
+    yield "one run with its working", f"ozonewright output {folder}/runs/C2.toml"
+    yield "the air runs with their field blank", f"ozonewright output {folder}/runs/A*.toml"
+    settings = _by_setting(found.outputs)
+    blank = next((name for name, runs in settings.items() if _has_blank(runs)), None)
+    pair = next((name for name, runs in settings.items() if len(runs) == 2), None)
+    ask = f"ozonewright drift --notebook {book} --setting"
+    if blank:
+        yield "why these runs disagree: determined", f'{ask} "{blank}"'
+    if pair:
+        yield "why these two disagree: not determined, and what would tell", f'{ask} "{pair}"'
+    if blank and pair:
+        yield (
+            "is the difference between two settings real?",
+            f'ozonewright compare --notebook {book} "{blank}" "{pair}"',
+        )
+    yield (
+        "the label of the generator says 4 g/h",
+        f'ozonewright claim {folder}/runs/C2.toml --label "4 g/h"',
+    )
+    yield "the same as pages", f"ozonewright open --notebook {book}"
+    yield "our values beside published ones", "ozonewright agreement"
+
+
+def _has_blank(runs: Sequence[Output]) -> bool:
+    return any(run.discharge == "off" for run in runs)
 
 
 def _by_setting(outputs: Sequence[Output]) -> dict[str, list[Output]]:
@@ -158,10 +182,12 @@ def notes_text(truth: Truth, seed: int) -> str:
         f"for {slip.really}.\n"
         f"- **A surplus.** In the setting *{biased.name}* each bottle holds iodine worth "
         f"{biased.surplus} of ozone that ozone did not free; the reagent blank was made from "
-        f"another jar of iodide and does not show it. The field blank {blank.label} proves it.\n"
+        f"another jar of iodide and does not show it. The field blank {blank.label} proves it, and "
+        f'`ozonewright drift --notebook demo.sqlite --setting "{biased.name}"` must determine it.\n'
         f"- **Not to be found.** {' and '.join(pair)} ran equally long. {lost.label} lost "
         f"{lost.loss} of its ozone in a warm line; the two documents alone can't tell that from "
-        "other causes.",
+        f'other causes, so `drift --setting "{lost.setting}"` must say "not determined", and name '
+        "the run that would tell most.",
     ]
     return "\n\n".join(paragraphs) + "\n"
 
