@@ -207,8 +207,8 @@ def test_solvents_are_known_by_all_their_names() -> None:
     with pytest.raises(UnknownSubstance, match="Nearest: methanol"):
         solvent("methanole")
     assert {one.reacts for one in solvents().values()} == {"no", "slowly", "yes"}
-    assert solvent("methanol").traps_oxide
-    assert not solvent("ethyl acetate").traps_oxide
+    assert solvent("methanol").alcohol == "CO"
+    assert solvent("ethyl acetate").alcohol is None
 
 
 # Hand: 11.0 mmol of 262.285 g/mol are 2.885 g; 13.2 mmol are 3.462 g (design, issue).

@@ -416,3 +416,29 @@ def test_the_sites_of_several_substrates_stand_in_one_order() -> None:
     assert second.medium == "tetrachloromethane"
     text = reaction_text(reaction_plan(typed))
     assert "alkene of CC(C)=CCO: no rate constant on record" in text
+
+
+def test_the_peroxide_is_told_by_its_structure(plan: ReactionPlan) -> None:
+    """By hand: methanol adds to either half of isoeugenol's C=C; C9H12O5 and C3H8O3."""
+    assert {row.smiles: row.formula for row in plan.peroxide_forms} == {
+        "COc1cc(C(OC)OO)ccc1O": "C9H12O5",
+        "COC(C)OO": "C3H8O3",
+    }
+    assert "COC(C)OO, 92.09 g/mol" in reaction_text(plan).replace("\n     ", " ")
+    (ozonide,) = reaction_plan(table(solvent="dichloromethane")).peroxide_forms
+    assert ozonide.formula == "C10H12O5"
+    unknown = reaction_plan(table(solvent=None, volume=None))
+    assert unknown.peroxide_forms == ()
+    assert unknown.peroxide_amount == pytest.approx(0.01)
+    assert "its kind set by the solvent" in reaction_text(unknown).replace("\n", " ")
+
+
+def test_a_first_cut_that_can_not_be_told_still_counts_its_peroxide() -> None:
+    """Geraniol: two double bonds with three groups each; one ozone each, whichever takes it."""
+    found = reaction_plan(
+        table({"smiles": "CC(C)=CCC/C(C)=C/CO", "amount": "10 mmol"}, cleave="first")
+    )
+    assert found.products == ()
+    assert codes(found)["structure-first-unknown"] == "wrong"
+    assert found.peroxide_amount == pytest.approx(0.01)
+    assert found.sites[0].attacked

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from ozonewright.bench.load import Source, table_of
@@ -18,6 +18,7 @@ from ozonewright.questions.output import Output, output
 from ozonewright.questions.reaction.cautions import cautions
 from ozonewright.questions.reaction.given import (
     Feed,
+    Form,
     Piece,
     Place,
     Structure,
@@ -32,12 +33,15 @@ from ozonewright.questions.reaction.result import ReactionPlan
 from ozonewright.questions.reaction.structure import (
     Cut,
     SiteLine,
-    attacked,
+    Substrate,
+    counted,
+    peroxides,
     products,
     read_substrate,
 )
 from ozonewright.records import reaction as records
 from ozonewright.records.run import Run
+from ozonewright.references.solvents import solvent
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
 
@@ -92,7 +96,7 @@ def _structure(smiles: str, reaction: records.Reaction) -> Structure:
     substrate = read_substrate(smiles)
     cut = reaction.cleave or PLAIN
     made = products(substrate, reaction.work_up, cut) if reaction.work_up else ()
-    taken = attacked(substrate.all_sites, cut) or ()
+    taken = counted(substrate.all_sites, cut)
     ends = [site for site in taken if site.kind.act in ("alkene", "alkyne", "ring")]
     return Structure(
         smiles=substrate.smiles,
@@ -106,11 +110,22 @@ def _structure(smiles: str, reaction: records.Reaction) -> Structure:
             for one in made or ()
         ),
         sites=tuple(_place(line, taken) for line in substrate.sites),
+        peroxide_forms=tuple(_forms(substrate, cut, reaction)),
         notes=tuple(cautions(substrate, cut, made)),
         sources=tuple(
             dict.fromkeys(line.rate.datum.source for line in substrate.sites if line.rate)
         ),
     )
+
+
+def _forms(substrate: Substrate, cut: Cut, reaction: records.Reaction) -> Iterator[Form]:
+    """Yield the peroxides that may stand in the flask; none where the solvent is not known."""
+    if not reaction.solvent:
+        return
+    alcohols = (solvent(name).alcohol for name, _ in reaction.solvent)
+    alcohol = next((one for one in alcohols if one), None)
+    for one in peroxides(substrate, cut, alcohol):
+        yield Form(one.smiles, one.formula, one.molar_mass)
 
 
 def _place(line: SiteLine, taken: tuple[Site, ...]) -> Place:

@@ -29,8 +29,8 @@ class Solvent:
     """[kg/m3]"""
     heat_capacity: float
     """[J/(kg K)]"""
-    traps_oxide: bool
-    """An alcohol: it takes the carbonyl oxide, and the peroxide is an alkoxy hydroperoxide."""
+    alcohol: str | None
+    """SMILES of an alcohol: it takes the carbonyl oxide, and alkoxy hydroperoxides form."""
     reacts: Reacts
     """Whether ozone takes the solvent itself."""
     source: str
@@ -62,7 +62,7 @@ def _solvent(row: dict[str, str], units: dict[str, str]) -> Solvent:
         formula=row["formula"],
         cas=row["cas"],
         also=tuple(name for name in row["also"].split(";") if name),
-        traps_oxide=row["traps_oxide"] == "yes",
+        alcohol=None if row["traps_oxide"] == "no" else row["traps_oxide"],
         reacts=row["reacts"],  # type: ignore[arg-type]  # the words of the table are tested
         source=row["source"],
         locator=row["locator"],

@@ -136,7 +136,7 @@ def heat_lines(plan: ReactionPlan) -> Iterator[tuple[str, str]]:
         yield "if cooling failed", f"{significant(plan.adiabatic_rise, 2)} K warmer"
     if plan.concentration is not None:
         yield "substrate", quantity(plan.concentration, Kind.CONCENTRATION, "mol/L", figures=2)
-    if plan.peroxide and plan.peroxide_amount:
+    if plan.peroxide_amount:
         amount = quantity(plan.peroxide_amount, Kind.AMOUNT, "mmol", figures=3)
         energy = quantity(plan.peroxide_energy or 0.0, Kind.ENERGY, "kJ", figures=2)
         each = quantity(
@@ -144,9 +144,18 @@ def heat_lines(plan: ReactionPlan) -> Iterator[tuple[str, str]]:
         )
         yield (
             "peroxide",
-            f"{amount} of {plan.peroxide}: {energy}, {each} free of solvent "
-            f"({plan.peroxide_evidence})",
+            f"{amount} of {plan.peroxide or 'peroxide, its kind set by the solvent'}: {energy}, "
+            f"{each} free of solvent ({plan.peroxide_evidence})",
         )
+    if plan.peroxide_forms:
+        masses = [
+            quantity(row.molar_mass or 0.0, Kind.MOLAR_MASS, "g/mol", figures=4)
+            for row in plan.peroxide_forms
+        ]
+        forms = (
+            f"{row.smiles}, {mass}" for row, mass in zip(plan.peroxide_forms, masses, strict=True)
+        )
+        yield "which is" if len(masses) == 1 else "which may be", "; ".join(forms)
 
 
 def tail_lines(plan: ReactionPlan) -> Iterator[str]:

@@ -46,6 +46,15 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class Form:
+    """One form of the peroxide before the work-up."""
+
+    smiles: str
+    formula: str
+    molar_mass: float
+
+
+@dataclass(frozen=True, slots=True)
 class Structure:
     """What ozone does to one substrate. SI, for each mole of it."""
 
@@ -60,6 +69,7 @@ class Structure:
     """Whether all of them come from a =CH2."""
     products: tuple[Piece, ...]
     sites: tuple[Place, ...]
+    peroxide_forms: tuple[Form, ...] = ()
     notes: tuple[Note, ...] = ()
     sources: tuple[str, ...] = ()
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from ozonewright.physics.chemistry.dosing import clock_time, dosing_time, ozone_past, tail_iodide
@@ -18,6 +18,7 @@ from ozonewright.questions.reaction.given import Feed, Structure, Supply, Taken
 from ozonewright.questions.reaction.judge import judge
 from ozonewright.questions.reaction.result import (
     Number,
+    PeroxideRow,
     ReactionPlan,
     SignalRow,
     SiteRow,
@@ -101,6 +102,7 @@ def plan(
         concentration=_concentration(reaction, rows),
         advised_volume=_advised(reaction, rows),
         peroxide=_peroxide(reaction),
+        peroxide_forms=tuple(_forms(structures)),
         peroxide_amount=peroxides[0],
         peroxide_energy=peroxides[1],
         peroxide_energy_per_mass=peroxides[2],
@@ -231,13 +233,24 @@ def _advised(reaction: Reaction, rows: Sequence[SubstrateRow]) -> float:
 
 
 def _traps(reaction: Reaction) -> bool:
-    return any(solvent(name).traps_oxide for name, _ in reaction.solvent)
+    return any(solvent(name).alcohol for name, _ in reaction.solvent)
 
 
 def _peroxide(reaction: Reaction) -> str | None:
     if not reaction.solvent:
         return None
     return "alkoxy hydroperoxide" if _traps(reaction) else "ozonide"
+
+
+def _forms(structures: Sequence[Structure]) -> Iterator[PeroxideRow]:
+    for structure in structures:
+        for form in structure.peroxide_forms:
+            yield PeroxideRow(
+                smiles=form.smiles,
+                formula=form.formula,
+                molar_mass=form.molar_mass,
+                of=structure.smiles if len(structures) > 1 else "",
+            )
 
 
 def _peroxides(reaction: Reaction, structures: Sequence[Structure]) -> tuple[float, float, float]:

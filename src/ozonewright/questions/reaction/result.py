@@ -45,6 +45,18 @@ class SiteRow(Row):
 
 
 @dataclass(frozen=True, kw_only=True)
+class PeroxideRow(Row):
+    """One form in which the peroxide may stand in the flask."""
+
+    smiles: str = fact("structure", "")
+    formula: str = fact("formula", "")
+    molar_mass: float | None = quantity(
+        Kind.MOLAR_MASS, "g/mol", "molar mass", stem="molar_mass", exact=True
+    )
+    of: str = fact("substrate", "")
+
+
+@dataclass(frozen=True, kw_only=True)
 class ProductRow(Row):
     """One product with its theoretical yield."""
 
@@ -154,6 +166,7 @@ class ReactionPlan(Result):
         Kind.VOLUME, "mL", "liquid for 0.1 mol/L", stem="advised_volume", exact=True
     )
     peroxide: str | None = fact("peroxide that stands in the flask")
+    peroxide_forms: tuple[PeroxideRow, ...] = listing("forms it may have")
     peroxide_amount: float | None = quantity(
         Kind.AMOUNT, "mmol", "peroxide", stem="peroxide", exact=True
     )

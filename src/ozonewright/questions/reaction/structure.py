@@ -174,14 +174,27 @@ def _cleavable(found: Sequence[Site]) -> list[Site]:
 
 def attacked(found: Sequence[Site], cut: Cut) -> tuple[Site, ...] | None:
     """Return the sites that ozone takes for a cut, or None where the first can't be told."""
+    if cut == "first" and not _first_is_told(found):
+        return None
+    return counted(found, cut)
+
+
+def _first_is_told(found: Sequence[Site]) -> bool:
+    bonds = _cleavable(found)
+    alike = [site for site in bonds if site.order == bonds[0].order]
+    return len({site.alike for site in alike}) == 1
+
+
+def counted(found: Sequence[Site], cut: Cut) -> tuple[Site, ...]:
+    """Return as many sites as a cut takes; where the first can't be told, one of the equal ones.
+
+    Good for ozone, heat and peroxide, which are the same whichever goes; not for products.
+    """
     bonds = _cleavable(found)
     if cut == "selective":
         limit = max(FAST, bonds[0].kind.rank)
         bonds = [site for site in bonds if site.kind.rank <= limit]
     elif cut == "first":
-        alike = [site for site in bonds if site.order == bonds[0].order]
-        if len({site.alike for site in alike}) > 1:
-            return None
         bonds = [site for site in bonds if site is bonds[0] or _cumulated(site, bonds[0])]
     oxides = [site for site in found if site.kind.act == "oxide"]
     return (*oxides, *bonds)
@@ -196,7 +209,7 @@ def _demand(found: Sequence[Site]) -> Demand:
     bonds = _cleavable(found)
     oxides = sum(site.ozone for site in found if site.kind.act == "oxide")
     rings = [site for site in found if site.kind.on == "ring"]
-    selective = attacked(found, "selective") or ()
+    selective = counted(found, "selective")
     return Demand(
         first=oxides + bonds[0].ozone,
         selective=sum(site.ozone for site in selective),
