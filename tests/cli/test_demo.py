@@ -7,9 +7,11 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from ozonewright.bench.notebook import verify
+from ozonewright.bench.reaction import plan_of_entry
 from ozonewright.cli.demo import command
 from ozonewright.errors import Inconsistent
 from ozonewright.notebook import Notebook
+from ozonewright.uncertain import Estimate
 
 
 def test_it_writes_answers_and_says_where_to_look_next(tmp_path: Path) -> None:
@@ -24,7 +26,12 @@ def test_it_writes_answers_and_says_where_to_look_next(tmp_path: Path) -> None:
     assert (tmp_path / "notes.md").exists()
     with Notebook.open(tmp_path / "demo.sqlite") as notebook:
         assert len(notebook.entries(kind="run")) == 12
+        (reaction,) = notebook.entries(kind="reaction")
+        plan = plan_of_entry(notebook, reaction)
         assert verify(notebook).sound
+    # By hand: 10.0 mmol at the true 0.620 g/h and 88 % need 52.8 min; the slip C4 widens it.
+    assert isinstance(plan.on_time, Estimate)
+    assert plan.on_time.interval[0] < 52.8 * 60.0 < plan.on_time.interval[1]
 
 
 def test_twice_is_once(tmp_path: Path) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from ozonewright.demo import SEED, TRUTH, demo, keep, rig_files, run_files, store
+from ozonewright.demo import SEED, TRUTH, demo, keep, reaction_files, rig_files, run_files, store
 from ozonewright.show.demo import demo_text, notes_text
 
 
@@ -18,6 +18,7 @@ def command(folder: Path, seed: int) -> None:
 
     A dozen invented runs of known truth, with a slip, a surplus and a pair that tells nothing.
     """
-    store(folder, {**run_files(seed), **rig_files(), "notes.md": notes_text(TRUTH, seed)})
+    told = {"notes.md": notes_text(TRUTH, seed)}
+    store(folder, {**run_files(seed), **rig_files(), **reaction_files(), **told})
     keep(folder)
     click.echo(demo_text(demo(folder), folder.as_posix(), seed), nl=False)

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from ozonewright.bench.output import outputs
 from ozonewright.demo.book import keep
+from ozonewright.demo.reactions import reaction_files
 from ozonewright.demo.readings import SEED, run_files
 from ozonewright.demo.rigs import rig_files
 from ozonewright.demo.truth import MARK, TRUTH, Planned, Setting, Truth
@@ -25,6 +26,7 @@ __all__ = [
     "Truth",
     "demo",
     "keep",
+    "reaction_files",
     "rig_files",
     "run_files",
     "store",

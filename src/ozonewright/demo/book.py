@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from ozonewright.bench.notebook import add_file, add_table
+from ozonewright.demo.reactions import reaction_files
 from ozonewright.demo.rigs import rig_files
 from ozonewright.demo.truth import TRUTH
 from ozonewright.documents.load import read_text
@@ -41,4 +42,6 @@ def keep(folder: Path) -> Path:
             add_table(notebook, read_text(text), source=f"file {Path(name).name}")
         for label in labels:
             add_file(notebook, folder / "runs" / f"{label}.toml")
+        for name, text in reaction_files().items():
+            add_table(notebook, read_text(text), source=f"file {Path(name).name}")
     return path

@@ -64,6 +64,10 @@ def _looks(found: Demo, folder: str) -> Iterator[tuple[str, str]]:
         "the label of the generator says 4 g/h",
         f'ozonewright claim {folder}/runs/C2.toml --label "4 g/h"',
     )
+    yield (
+        "a reaction with the output of its runs",
+        f"ozonewright reaction {folder}/reactions/vanillin.toml --notebook {book}",
+    )
     yield "the same as pages", f"ozonewright open --notebook {book}"
     yield "our values beside published ones", "ozonewright agreement"
 
