@@ -9,8 +9,7 @@ A world answers what the burette would have read for any run; it knows nothing o
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -76,6 +75,31 @@ class World:
             total + guard * ask.guard + sigma * stream.standard_normal(),
             guard + 0.12 * stream.standard_normal(),
         )
+
+    @property
+    def shift(self) -> float:
+        """Return how far the cause moves the usual run, as a share of it; without noise."""
+        times = sorted(ask.seconds for ask in self.starts)
+        usual = times[(len(times) - 1) // 2]
+        if self.cause in ("misread", "scatter"):
+            return abs(self.values[self.cause])
+        if "creep" in self.values:
+            return abs(self.values["creep"]) * (len(times) - 1)
+        if "power" in self.values:
+            far = max(times[-1] / usual, usual / times[0])
+            return float(abs(far ** self.values["power"] - 1.0))
+        return max(self._moved(time) for time in times if time >= usual)
+
+    def _moved(self, usual: float) -> float:
+        bare = replace(self, values={"slip_usual": 0.0}, cause="steady", done=0, warmth=0.0)
+        full = replace(self, done=0, warmth=0.0)
+        ask = Ask(usual)
+        without = bare._ozone(ask)[0]
+        surplus = self.values.get("blank", 0.0) + self.values.get("aerial", 0.0) * usual
+        with_it = full._ozone(ask)[0] / (
+            1.0 - self.values["slip_usual"] * ("slip" not in self.values)
+        )
+        return abs(with_it + surplus - without) / without
 
     def u(self, total: float) -> float:
         """Return the uncertainty that the person states."""
@@ -219,6 +243,3 @@ def world(cause: str, size: float, seed: int) -> World:
     if true == "misread":
         made.wrong_run = int(stream.integers(count))
     return made
-
-
-Maker = Callable[[str, float, int], World]

@@ -88,7 +88,7 @@ def test_the_text_says_it(story: Drift) -> None:
         "gas held in the line (wrong sign)",
         "Too small if the trap is the usual one: iodine carried off; say yours.",
         "gas on, discharge off, same bottle, 2 min: about 2.9 mL of 0.1 mol/L means a blank",
-        "below 0.20 mL means handling or the generator",
+        "below 0.20 mL means the generator or handling",
         "then a diverted run of 30 s",
     ):
         assert part in text

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
-from ozonewright.errors import AppError, Faults, Inconsistent, MissingValue
+from ozonewright.errors import AppError, Faults, Inconsistent, MissingValue, OutOfBounds
 from ozonewright.physics.assay.plan import amount_of_ozone, ozone_for_titre
 from ozonewright.physics.chemistry.acid import acid_needed, protons_released
 from ozonewright.questions.drift import SeriesRun
@@ -40,13 +41,23 @@ def series_of(runs: Sequence[records.Run]) -> tuple[SeriesRun, ...]:
     before: records.Run | None = None
     for number, run in enumerate(runs, start=1):
         try:
-            found.append(_one(run, output(run), number, before))
+            found.append(_one(run, output(_as_timed(run)), number, before))
         except AppError as error:
             faults.append(error.at(run.label or run.place))
         before = run
     if faults:
         raise Faults(faults)
     return tuple(found)
+
+
+def _as_timed(run: records.Run) -> records.Run:
+    """Return the run with its on-time as well kept as two hands keep it, where nothing is stated.
+
+    The digits of "1 min" alone would let it be anything down to nought.
+    """
+    if run.on_time is None or run.on_time.basis != DIGITS:
+        return run
+    return replace(run, on_time=replace(run.on_time, u=_timing(run.on_time), shape="normal"))
 
 
 def _one(run: records.Run, found: Output, number: int, before: records.Run | None) -> SeriesRun:
@@ -62,13 +73,21 @@ def _one(run: records.Run, found: Output, number: int, before: records.Run | Non
             "nothing says how much ozone came", where="titration", fix="Give titres or collected."
         )
     _same_twice(run, ozone)
+    u_ozone = _u(run, found)
+    if u_ozone <= 0.0:
+        raise OutOfBounds(
+            "a reading without any uncertainty can't be weighed",
+            where="titration" if run.titration else "collected",
+            got="± 0",
+            fix="State what the reading is worth, or leave the ± out.",
+        )
     gas, bottle = run.gas, run.bottles[0] if run.bottles else None
     guarded = len(found.bottles) > 1
     return SeriesRun(
         label=run.label or str(number),
         on_time=run.on_time.value,
         ozone=ozone.value,
-        u_ozone=_u(run, found),
+        u_ozone=u_ozone,
         u_on_time=_timing(run.on_time),
         discharge_on=run.discharge_on,
         start=run.start,

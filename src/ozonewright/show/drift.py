@@ -171,6 +171,7 @@ def telling(rows: Sequence[NextRow]) -> tuple[NextRow, ...]:
 
 def _next(rows: Sequence[NextRow]) -> Iterator[str]:
     if not telling(rows):
+        yield from ("", "Next", "  No further run would tell more of the cause.")
         return
     yield from ("", "Next, by bits over minutes")
     for number, row in enumerate(telling(rows)[:TOLD_NEXT], start=1):

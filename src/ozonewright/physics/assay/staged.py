@@ -7,9 +7,11 @@ from __future__ import annotations
 
 from math import e
 
+import numpy as np
+
 from ozonewright.physics import Real
 
-BEND = 8.0
+BEND = 16.0
 """Sharpness with which a trap passes from catching everything to catching nothing more."""
 
 
@@ -175,7 +177,7 @@ def ozone_held(*, delivered: Real, capacity: Real) -> Real:
 
     Valid
     -----
-    delivered at or above zero; a smooth passage at the limit is 8 % below it where both are equal.
+    delivered at or above zero; a smooth passage at the limit is 4 % below it where both are equal.
 
     Source
     ------
@@ -183,9 +185,10 @@ def ozone_held(*, delivered: Real, capacity: Real) -> Real:
 
     Notes
     -----
-    The smaller of the two, rounded off: (m^-8 + C^-8)^(-1/8).
+    The smaller of the two, rounded off: (m^-16 + C^-16)^(-1/16), in a form that can't overflow.
     """
-    return delivered * (1.0 + (delivered / capacity) ** BEND) ** (-1.0 / BEND)
+    less, more = np.minimum(delivered, capacity), np.maximum(delivered, capacity)
+    return less * (1.0 + (less / more) ** BEND) ** (-1.0 / BEND)
 
 
 def iodine_kept(*, loss: Real, on_time: Real) -> Real:

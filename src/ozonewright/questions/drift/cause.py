@@ -73,6 +73,8 @@ class Cause:
     """Causes told alike unless a run of another kind tells them apart."""
     shows: Callable[[Facts], bool] = always
     """Whether the series can show it at all; if not, it can't be told."""
+    weight: float = 1.0
+    """Chance beforehand over that of any other cause (judgement)."""
     pairs: bool = True
     ordered: bool = False
     """It acts by the order of the runs, so the run it moves most says whether it matters."""

@@ -23,7 +23,7 @@ GRID = 16
 BEYOND = 1.25
 """How far past the longest run a curve goes."""
 DRAWS = 256
-QUIET = ("blank_in_guard", "cooling")
+QUIET = ("blank_in_guard", "cooling", "neutral")
 """Parameters that nobody can look at."""
 
 

@@ -153,7 +153,7 @@ def bits(forecast: Forecast, groups: Sequence[str], stream: np.random.Generator)
     found = []
     for place in range(forecast.main.shape[1]):
         after = _after(forecast, place, own, weight, member, stream)
-        found.append(max(before - float(_entropy(after).mean()), 0.0))
+        found.append(max(before - float(_entropy(after).mean()), 0.0) + 0.0)
     return np.array(found)
 
 
@@ -188,4 +188,4 @@ def _log_like(
 def _entropy(chance: Array) -> Array:
     """Return entropy in bits along the last axis."""
     safe = np.where(chance > 0.0, chance, 1.0)
-    return np.asarray(-(chance * np.log2(safe)).sum(axis=-1))
+    return np.asarray((chance * -np.log2(safe)).sum(axis=-1))

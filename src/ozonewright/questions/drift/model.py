@@ -19,7 +19,7 @@ from ozonewright.physics.assay.staged import (
     share_of_train,
     surplus_of_run,
 )
-from ozonewright.questions.drift.series import Array, Readings, Setup
+from ozonewright.questions.drift.series import Array, Readings, Setup, start_code
 
 Theta = Mapping[str, Array | float]
 """Parameters by name; arrays of shape (draws, 1). An absent one is neutral."""
@@ -90,8 +90,9 @@ def _delivered(setup: Setup, theta: Theta, rate: Array) -> Array:
     # Gas still on its way brings nothing; it can't bring less.
     out = np.maximum(ozone_shifted(produced=produced, rate=rate, late=late), 0.0)
     if "bend" in theta:
-        middle = setup.on_time[setup.usual]
-        out = out * bent_output(on_time=setup.on_time, reference=middle, bend=theta["bend"])
+        out = out * bent_output(
+            on_time=setup.on_time, reference=setup.base.on_time, bend=theta["bend"]
+        )
     for name, value in theta.items():
         if name.startswith("shift "):
             out = out * (1.0 + np.asarray(value) * _changed(setup, name.removeprefix("shift ")))
@@ -101,12 +102,12 @@ def _delivered(setup: Setup, theta: Theta, rate: Array) -> Array:
 def _changed(setup: Setup, kind: str) -> Array:
     """Return 1 where a run differs from the first in this."""
     values = {
-        "start": np.nan_to_num(setup.cold, nan=-1.0) + 2.0 * setup.diverted,
+        "start": start_code(setup.cold, setup.diverted),
         "flow": setup.flow,
         "iodide": setup.iodide,
         "acid": setup.acid,
     }[kind]
-    return np.asarray(values != values[0], dtype=float)
+    return np.asarray(values != getattr(setup.base, kind), dtype=float)
 
 
 def _coldness(setup: Setup, theta: Theta) -> Array:
@@ -117,24 +118,27 @@ def _coldness(setup: Setup, theta: Theta) -> Array:
     if "carried" not in theta:
         return np.nan_to_num(setup.cold, nan=1.0)
     settling = np.asarray(theta["settling"])
-    cooling = settling * theta["cooling"]
-    usual_rest = theta.get("rest", 0.0)
-    cold = np.ones_like(settling)
-    found = []
+    rest = np.where(np.isnan(setup.rest), theta.get("rest", 0.0), setup.rest)
+    # Both are linear in the coldness before, so that they are worked out for all runs at once.
+    kept = np.where(
+        setup.discharge > 0.0,
+        coldness_after_run(coldness=1.0, on_time=setup.on_time, time_constant=settling),
+        1.0,
+    )
+    gained = np.asarray(
+        coldness_after_rest(coldness=0.0, rest=rest, time_constant=settling * theta["cooling"])
+    )
+    settled = setup.cold == 0.0
+    found = np.empty((len(setup), len(settling)))
+    cold = np.ones(len(settling))
     for place in range(len(setup)):
-        rest = setup.rest[place] if np.isfinite(setup.rest[place]) else usual_rest
         if place:
-            cold = np.asarray(coldness_after_rest(coldness=cold, rest=rest, time_constant=cooling))
-        if setup.cold[place] == 0.0:
-            cold = np.zeros_like(settling)
-        found.append(cold)
-        if setup.discharge[place]:
-            cold = np.asarray(
-                coldness_after_run(
-                    coldness=cold, on_time=setup.on_time[place], time_constant=settling
-                )
-            )
-    return np.concatenate(np.broadcast_arrays(*found), axis=-1)
+            before = kept[:, place - 1] * cold
+            cold = before + gained[:, place] * (1.0 - before)
+        if settled[place]:
+            cold = np.zeros(len(settling))
+        found[place] = cold
+    return found.T
 
 
 def _held(setup: Setup, slip: Array | float) -> Array | float:
@@ -161,8 +165,13 @@ def _recovered(setup: Setup, theta: Theta, caught: Array | float) -> Array:
         loss = theta["loss"] * setup.loss * setup.flow
         ozone = ozone * iodine_kept(loss=loss, on_time=setup.on_time)
     if "acid" in theta:
-        ozone = np.asarray(ozone_held(delivered=ozone, capacity=theta["acid"] * setup.acid))
+        back = np.asarray(ozone_held(delivered=ozone, capacity=theta["acid"] * setup.acid))
+        ozone = back + theta.get("neutral", 0.0) * (ozone - back)
     return ozone
+
+
+AT_ONCE = 32768
+"""Numbers of an array that stay in the processor's cache; more draws are taken in pieces."""
 
 
 def log_likelihood(
@@ -173,6 +182,25 @@ def log_likelihood(
     With `misread`, one run of unknown place has that share of its ozone as an error besides; the
     mean over the places is taken in closed form.
     """
+    draws, rows = len(np.asarray(theta["rate"])), max(AT_ONCE // len(setup), 1)
+    if "carried" in theta:
+        rows *= 4  # each piece costs a walk through the runs
+    return np.concatenate(
+        [
+            _log_likelihood(setup, readings, _rows(theta, start, start + rows), misread)
+            for start in range(0, draws, rows)
+        ]
+    )
+
+
+def _rows(theta: Theta, start: int, end: int) -> Theta:
+    return {
+        name: value if isinstance(value, float) else value[start:end]
+        for name, value in theta.items()
+    }
+
+
+def _log_likelihood(setup: Setup, readings: Readings, theta: Theta, misread: float) -> Array:
     found = predicted(setup, theta)
     scatter = np.asarray(theta.get("scatter", 0.0))
     main, guard = _variances(setup, readings, found, scatter)

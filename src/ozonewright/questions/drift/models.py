@@ -11,7 +11,7 @@ from ozonewright.questions.drift.causes import CAUSES
 from ozonewright.questions.drift.model import Theta
 from ozonewright.questions.drift.series import Array, Facts
 
-PAIRS_SHARE = 0.1
+PAIRS_SHARE = 0.05
 """Chance beforehand that two causes act at once, over that of one alone (judgement)."""
 
 
@@ -51,7 +51,7 @@ class Model:
 def models_of(facts: Facts, causes: tuple[Cause, ...] = CAUSES) -> tuple[Model, ...]:
     """Return every model that the series can show."""
     shown = [cause for cause in causes if cause.shows(facts)]
-    singles = [model for cause in shown for model in _models((cause,), facts, 1.0)]
+    singles = [model for cause in shown for model in _models((cause,), facts, cause.weight)]
     pairs = list(combinations([cause for cause in shown if cause.pairs], 2))
     pairs = [(a, b) for a, b in pairs if a.family != b.family]
     each = PAIRS_SHARE * len(shown) / len(pairs) if pairs else 0.0

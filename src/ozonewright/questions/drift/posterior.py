@@ -8,17 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from ozonewright.questions.drift.cause import Cause
-from ozonewright.questions.drift.evidence import DOF, Evidence, log_prior, sampled
-from ozonewright.questions.drift.model import Predicted, log_likelihood, predicted
+from ozonewright.questions.drift.clouds import first_clouds
+from ozonewright.questions.drift.evidence import Evidence, sampled
+from ozonewright.questions.drift.model import Predicted, Theta, log_likelihood, predicted
 from ozonewright.questions.drift.models import Model
 from ozonewright.questions.drift.series import Array, Readings, Setup, Truth
 from ozonewright.references.priors import prior
 
-FIRST = 512
-STEPS = 4
-STEP = 1e-3
-WIDER = 1.3
-"""The first cloud is drawn this much wider in the rate than the readings alone would have it."""
 SHIFT = 0.03
 """A cause that moves the usual run by less does not matter."""
 SHIFT_U = 2.0
@@ -26,6 +22,8 @@ SHIFT_U = 2.0
 SCATTER_MATTERS = 0.02
 """Scatter above what sound repeats keep within (limits_procedure: REPLICATE_SCATTER_HIGH)."""
 STEADY = "steady"
+HOPELESS = 20.0
+"""A model whose first clouds find no likelihood within so many nats of the best is left there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,14 +55,21 @@ def weigh(
     models: Sequence[Model], setup: Setup, readings: Readings, seed: int
 ) -> tuple[Weighed, ...]:
     """Return every model weighed; the same seed gives the same draws."""
-    return tuple(
-        _weighed(model, setup, readings, np.random.default_rng([seed, number]))
-        for number, model in enumerate(models)
-    )
+    best = -np.inf
+    found = []
+    for number, model in enumerate(models):
+        stream = np.random.default_rng([seed, number])
+        found.append(_weighed(model, setup, readings, stream, best - HOPELESS))
+        best = max(best, found[-1].evidence.log_z)
+    return tuple(found)
 
 
 def _weighed(
-    model: Model, setup: Setup, readings: Readings, stream: np.random.Generator
+    model: Model,
+    setup: Setup,
+    readings: Readings,
+    stream: np.random.Generator,
+    hopeless: float,
 ) -> Weighed:
     off = prior("MISREAD").centre.value
 
@@ -72,52 +77,14 @@ def _weighed(
         theta = model.theta(z)
         return log_likelihood(setup, readings, theta, misread=off if "misread" in theta else 0.0)
 
-    found = sampled(likelihood, _first(model, setup, readings, stream), stream)
+    first = first_clouds(model, setup, readings, likelihood, stream)
+    found = sampled(likelihood, first, stream, hopeless)
     return Weighed(model, found, _matters(model, setup, readings, found.z))
-
-
-def _first(
-    model: Model, setup: Setup, readings: Readings, stream: np.random.Generator
-) -> tuple[Array, Array]:
-    """Draw from the prior, but the rate about what the readings ask of each draw.
-
-    The conditional of the rate is found by Gauss and Newton; it is drawn from a Student t.
-    """
-    z = stream.standard_normal((FIRST, len(model.parameters)))
-    others = np.delete(z, 0, axis=1)
-    z[:, 0] = 0.0
-    for _ in range(STEPS):
-        step, width = _newton(model, setup, readings, z)
-        z[:, 0] = np.clip(z[:, 0] + step, -8.0, 8.0)
-    normal, chi = stream.standard_normal(FIRST), stream.chisquare(DOF, FIRST)
-    t = normal / np.sqrt(chi / DOF)
-    width = WIDER * width
-    z[:, 0] += width * t
-    log_t = -0.5 * (DOF + 1.0) * np.log1p(t**2 / DOF) - np.log(width) - _HEIGHT
-    return z, np.asarray(log_prior(others) + log_t)
-
-
-_HEIGHT = 0.968619589054724
-"""-log of the height of a Student t with five degrees of freedom at its middle."""
-
-
-def _newton(model: Model, setup: Setup, readings: Readings, z: Array) -> tuple[Array, Array]:
-    theta = model.theta(z)
-    here = predicted(setup, theta).total
-    moved = z.copy()
-    moved[:, 0] += STEP
-    slope = (predicted(setup, model.theta(moved)).total - here) / STEP
-    scatter = np.asarray(theta["scatter"])
-    weight = 1.0 / (readings.u_main**2 + (scatter * here) ** 2)
-    stiff = (weight * slope**2).sum(axis=1) + 1.0
-    step = ((weight * slope * (readings.total - here)).sum(axis=1) - z[:, 0]) / stiff
-    return np.clip(step, -1.5, 1.5), np.asarray(stiff**-0.5)
 
 
 def _matters(model: Model, setup: Setup, readings: Readings, z: Array) -> Truth:
     """Return, for each draw and cause, whether it moves the usual run enough to matter."""
     theta = model.theta(z)
-    found = predicted(setup, theta)
     columns: list[Truth] = []
     for cause in model.causes:
         if cause.name == STEADY:
@@ -125,23 +92,19 @@ def _matters(model: Model, setup: Setup, readings: Readings, z: Array) -> Truth:
         elif cause.name == "scatter":
             columns.append(np.asarray(theta["scatter"])[:, 0] > SCATTER_MATTERS)
         elif cause.name == "misread":
-            columns.append(_misread(setup, readings, found))
+            columns.append(_misread(setup, readings, predicted(setup, theta)))
         else:
-            bare = predicted(setup, model.without(theta, cause))
-            columns.append(_moved(setup, readings, found, bare, cause))
+            places = setup.made if cause.ordered else setup.usual_runs
+            columns.append(_moved(model, theta, cause, setup.take(places), readings.take(places)))
     return np.stack(columns, axis=1)
 
 
-def _moved(
-    setup: Setup, readings: Readings, found: Predicted, bare: Predicted, cause: Cause
-) -> Truth:
-    shift = np.abs(found.total - bare.total)
-    made = setup.discharge > 0.0
+def _moved(model: Model, theta: Theta, cause: Cause, setup: Setup, readings: Readings) -> Truth:
+    """Return whether the cause moves any of these runs enough."""
+    bare = predicted(setup, model.without(theta, cause)).total
+    shift = np.abs(predicted(setup, theta).total - bare)
     enough = np.maximum(SHIFT * np.abs(readings.total), SHIFT_U * readings.u_main)
-    over = (shift > enough) & made
-    if cause.ordered:
-        return np.asarray(over.any(axis=1))
-    return np.asarray(over[:, setup.usual])
+    return np.asarray((shift > enough).any(axis=1))
 
 
 def _misread(setup: Setup, readings: Readings, found: Predicted) -> Truth:

@@ -38,6 +38,10 @@ class SeriesRun:
     """Through the bottles. [m3/s]"""
     iodide: float | None = None
     """In the first bottle. [mol]"""
+    iodide_times: float = 1.0
+    """Iodide over the usual, where it is not stated."""
+    acid_times: float = 1.0
+    """Acid over the usual, where it is not stated."""
     volume: float | None = None
     """Liquid of the first bottle. [m3]"""
     protons: float | None = None
@@ -56,6 +60,22 @@ class Rig:
     """Thiosulfate that the next run will be titrated with. [mol/m3]"""
     temperature: float | None = None
     """Of the liquid. [K]"""
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """The set-up of the first run, and the middle on-time."""
+
+    on_time: float
+    start: float
+    flow: float
+    iodide: float
+    acid: float
+
+
+def start_code(cold: Array, diverted: Array) -> Array:
+    """Return a number for each kind of start."""
+    return np.asarray(np.nan_to_num(cold, nan=-1.0) + 2.0 * diverted)
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,17 +103,30 @@ class Setup:
     guarded: Array
     """Whether the last bottle was read by itself."""
     usual: int
-    """The run whose shift says whether a cause matters."""
+    """The run with the middle on-time."""
+    base: Base
+    """What the first run had, to say what changed since."""
 
     def __len__(self) -> int:
         return len(self.on_time)
+
+    @property
+    def made(self) -> list[int]:
+        """The runs with the discharge on."""
+        return [int(place) for place in np.flatnonzero(self.discharge > 0.0)]
+
+    @property
+    def usual_runs(self) -> list[int]:
+        """The runs from the middle on-time up: what moves only shorter ones hardly matters."""
+        least = self.on_time[self.usual]
+        return [place for place in self.made if self.on_time[place] >= least]
 
     def take(self, columns: Sequence[int]) -> Setup:
         """Return some of the runs."""
         chosen = {
             item.name: getattr(self, item.name)[list(columns)]
             for item in fields(self)
-            if item.name != "usual"
+            if item.name not in ("usual", "base")
         }
         return replace(self, **chosen, usual=0)
 
@@ -113,6 +146,13 @@ class Readings:
     def guarded(self) -> Truth:
         """Where a guard bottle was read."""
         return np.isfinite(self.guard)
+
+    def take(self, columns: Sequence[int]) -> Readings:
+        """Return some of the runs."""
+        chosen = list(columns)
+        return Readings(
+            self.main[chosen], self.u_main[chosen], self.guard[chosen], self.u_guard[chosen]
+        )
 
     @property
     def total(self) -> Array:

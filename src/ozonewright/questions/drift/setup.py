@@ -12,7 +12,16 @@ from ozonewright.physics.chemistry.iodine import (
     iodine_carried_off,
     triiodide_constant,
 )
-from ozonewright.questions.drift.series import Array, Facts, Rig, SeriesRun, Setup, usual_run
+from ozonewright.questions.drift.series import (
+    Array,
+    Base,
+    Facts,
+    Rig,
+    SeriesRun,
+    Setup,
+    start_code,
+    usual_run,
+)
 from ozonewright.references.constants import ACID_PER_OZONE, IODIDE_PER_OZONE
 
 ROOM_TEMPERATURE = 295.15
@@ -22,24 +31,37 @@ COLD: dict[str | None, float] = {"cold": 1.0, "warm": 0.0, "diverted": 0.0, None
 
 def setup_of(runs: Sequence[SeriesRun], rig: Rig, facts: Facts) -> Setup:
     """Return what was set in each run; on-runs count their place in order."""
-    flows = [run.flow for run in runs]
-    known = [flow for flow in flows if flow is not None]
-    usual = known[0] if known else 1.0
+    known = [run.flow for run in runs if run.flow is not None]
+    flow = np.array([1.0 if run.flow is None else run.flow / known[0] for run in runs])
+    cold = np.array([COLD[run.start] for run in runs])
+    diverted = np.array([float(run.start == "diverted") for run in runs])
+    times = np.array([run.iodide_times for run in runs])
+    iodide = _iodide(runs) if facts.iodide else times
+    acid = _acid(runs) if facts.acid else np.array([run.acid_times for run in runs])
+    usual = usual_run(runs)
+    first = next(place for place, run in enumerate(runs) if run.discharge_on)
     return Setup(
         on_time=np.array([run.on_time for run in runs]),
         u_on_time=np.array([run.u_on_time for run in runs]),
         discharge=np.array([float(run.discharge_on) for run in runs]),
-        diverted=np.array([float(run.start == "diverted") for run in runs]),
-        cold=np.array([COLD[run.start] for run in runs]),
+        diverted=diverted,
+        cold=cold,
         rest=np.array([nan if run.rest is None else run.rest for run in runs]),
         place=np.arange(len(runs), dtype=float),
-        flow=np.array([1.0 if flow is None else flow / usual for flow in flows]),
-        iodide=_iodide(runs) if facts.iodide else np.ones(len(runs)),
-        loss=_loss(runs, rig) if facts.loss else np.ones(len(runs)),
-        acid=_acid(runs) if facts.acid else np.ones(len(runs)),
+        flow=flow,
+        iodide=iodide,
+        loss=_loss(runs, rig) if facts.loss else 1.0 / times,
+        acid=acid,
         bottles=np.array([float(run.bottles) for run in runs]),
         guarded=np.array([float(run.guard is not None) for run in runs]),
-        usual=usual_run(runs),
+        usual=usual,
+        base=Base(
+            on_time=runs[usual].on_time,
+            start=float(start_code(cold, diverted)[first]),
+            flow=float(flow[first]),
+            iodide=float(iodide[first]),
+            acid=float(acid[first]),
+        ),
     )
 
 
@@ -69,22 +91,28 @@ def _changed(made: Sequence[SeriesRun]) -> set[str]:
     traits: dict[str, set[object]] = {
         "start": {run.start for run in made},
         "flow": {run.flow for run in made},
-        "iodide": {run.iodide for run in made},
-        "acid": {run.protons for run in made},
+        "iodide": {(run.iodide, run.iodide_times) for run in made},
+        "acid": {(run.protons, run.acid_times) for run in made},
     }
     return {name for name, values in traits.items() if len(values) > 1}
 
 
 def _iodide(runs: Sequence[SeriesRun]) -> Array:
-    return np.array([(run.iodide or nan) / IODIDE_PER_OZONE for run in runs])
+    return _filled([(run.iodide or nan) / IODIDE_PER_OZONE for run in runs])
 
 
 def _acid(runs: Sequence[SeriesRun]) -> Array:
-    return np.array([(run.protons or nan) / ACID_PER_OZONE for run in runs])
+    return _filled([(run.protons or nan) / ACID_PER_OZONE for run in runs])
 
 
 def _loss(runs: Sequence[SeriesRun], rig: Rig) -> Array:
-    return np.array([loss_of_run(run, rig.temperature or ROOM_TEMPERATURE) for run in runs])
+    return _filled([loss_of_run(run, rig.temperature or ROOM_TEMPERATURE) for run in runs])
+
+
+def _filled(values: Sequence[float]) -> Array:
+    """Return the values; a field blank that does not state one has that of the runs."""
+    found = np.array(values)
+    return np.where(np.isfinite(found), found, np.nanmedian(found))
 
 
 def loss_of_run(run: SeriesRun, temperature: float) -> float:

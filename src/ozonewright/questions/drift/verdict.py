@@ -22,7 +22,7 @@ from ozonewright.references.priors import prior
 SURE = 0.90
 SURE_OF_GUESSES = 0.95
 """Where the order is unknown or the uncertainties are guesses."""
-STANDS = 0.80
+STANDS = 0.50
 """What the verdict must keep when what was thought of the causes is twice or half as wide."""
 WIDTHS = (2.0, 0.5)
 FITS = 0.01

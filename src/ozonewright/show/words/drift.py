@@ -22,6 +22,7 @@ CAUSES = {
     "iodide-spent": "iodide used up",
     "iodine-loss": "iodine carried off",
     "iodate-left": "iodate left for want of acid",
+    "trap-full": "a trap that is full (iodide used up, or iodate left)",
     "slip": "ozone past the bottles",
     "flow-creep": "output that creeps from run to run",
     "misread": "one run that is not what was written",
@@ -54,7 +55,11 @@ SURPLUS = {
 }
 """Groups that make a line with a surplus, in short words."""
 OF_THE_TRAP = ("iodide-spent", "iodine-loss", "iodate-left")
-WHY = {"sign": "wrong sign", "size": "no likely size of it", "shape": "no size of it fits all runs"}
+WHY = {
+    "sign": "wrong sign",
+    "size": "no likely size of it",
+    "shape": "alone, no size of it fits all runs",
+}
 
 
 def cause_words(name: str) -> str:
@@ -139,25 +144,40 @@ def _decide(
     titrant: float,
 ) -> str:
     strength = quantity(titrant, Kind.CONCENTRATION, "mol/L", figures=1)
-    upper = _side(high, about_high, above, "above", f" of {strength}")
-    return f"{upper}; {_side(low, about_low, below, 'below', '')}"
+    both = {SHORT_NAMES[name] for name in low} & {SHORT_NAMES[name] for name in high}
+    means = {name: CAUSES[name] if short in both else short for name, short in SHORT_NAMES.items()}
+    upper = f"above {titre_words(above)}"
+    if len(high) == 1:
+        upper = f"about {titre_words(about_high[0])}"
+    return (
+        f"{upper} of {strength} means {_listed(high, means)}; "
+        f"below {titre_words(below)} means {_listed(low, means)}"
+    )
 
 
-def _side(names: Sequence[str], about: Sequence[float], limit: float, word: str, of: str) -> str:
-    told = " or ".join(dict.fromkeys(GROUP_WORDS.get(name, CAUSES[name]) for name in names))
-    if len(names) == 1 and word == "above":
-        return f"about {titre_words(about[0])}{of} means {told}"
-    return f"{word} {titre_words(limit)}{of} means {told}"
+def _listed(names: Sequence[str], means: Mapping[str, str]) -> str:
+    return " or ".join(dict.fromkeys(means[name] for name in means if name in names))
 
 
-GROUP_WORDS = {
+SHORT_NAMES = {
+    "steady": "nothing that matters",
+    "blank-surplus": "a blank",
+    "aerial-oxidation": "oxidation by air",
     "cold-start": "the generator",
     "carried-warming": "the generator",
     "timing-surplus": "handling",
     "stored-gas": "handling",
-    "blank-surplus": "a blank",
+    "hold-up": "gas held in the line",
+    "iodide-spent": "iodide used up",
+    "iodine-loss": "iodine carried off",
+    "iodate-left": "iodate left",
+    "slip": "ozone past the bottles",
+    "flow-creep": "creep",
+    "misread": "a run misread",
+    "scatter": "scatter",
+    "other": "something on no list",
 }
-"""Short words for the two sides of a decision."""
+"""Short words for the two sides of a decision, in the order in which they are told."""
 
 SENTENCES: dict[str, Callable[..., str]] = {
     "drift-implied": _implied,

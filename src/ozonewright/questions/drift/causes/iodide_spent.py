@@ -7,6 +7,7 @@ from ozonewright.questions.drift.cause import Cause, one, parameter
 CAUSE = Cause(
     "iodide-spent",
     kind="trap",
+    group="trap-full",
     variants=lambda facts: one(
         parameter("capacity", "IODIDE_KNOWN" if facts.iodide else "IODIDE_UNKNOWN")
     ),

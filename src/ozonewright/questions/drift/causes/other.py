@@ -11,4 +11,4 @@ def _variants(facts: Facts) -> tuple[Variant, ...]:
     return one(parameter("bend", "OTHER_BEND", "value"), *shifts)
 
 
-CAUSE = Cause("other", kind="other", variants=_variants, pairs=False, ordered=True)
+CAUSE = Cause("other", kind="other", variants=_variants, weight=0.3, pairs=False, ordered=True)
