@@ -15,6 +15,7 @@ from ozonewright.errors import AppError, Faults, InputError
 COMMANDS = {
     "output": "Ozone output of one run or several.",
     "recipe": "Set-up of the next titration.",
+    "gas-line": "Flow and pressures of a gas line, and what to change.",
     "drift": "Why runs disagree, and what to measure next.",
     "reaction": "Plan of a reaction: on-time, end, heat, quench, products.",
     "gas-use": "How long a cylinder lasts, and what a gram costs.",

@@ -10,6 +10,7 @@ from ozonewright.questions.agreement import (
     comparison,
     energy,
     gas,
+    gas_line,
     hazards,
     iodometry,
     structure,
@@ -25,6 +26,7 @@ Entry = TypeVar("Entry")
 BINDINGS: Mapping[str, Binding] = {
     **iodometry.BINDINGS,
     **gas.BINDINGS,
+    **gas_line.BINDINGS,
     **energy.BINDINGS,
     **hazards.BINDINGS,
     **uncertainty.BINDINGS,
