@@ -6,6 +6,13 @@ import copy
 import tomllib
 from typing import Any
 
+from ozonewright.bench.rig import rig_of
+from ozonewright.questions.gas_line import GasLine, PartRow
+from ozonewright.questions.gas_line.model import solved
+from ozonewright.results import Note
+
+KPA = 1e3
+
 DESIGN = """
 [rig]
 label = "pump air, long thin line"
@@ -123,3 +130,31 @@ def inserted(table: dict[str, Any], place: int, **part: Any) -> dict[str, Any]:
     found = copy.deepcopy(table)
     found["part"].insert(place, part)
     return found
+
+
+def rows(found: GasLine) -> dict[str, PartRow]:
+    """Return the parts of an answer by name."""
+    return {row.name: row for row in found.parts}
+
+
+def note(found: GasLine, code: str) -> Note:
+    """Return the one note of a code."""
+    (one,) = [one for one in found.notes if one.code == code]
+    return one
+
+
+def codes(found: GasLine) -> set[str]:
+    """Return the codes of the notes."""
+    return {one.code for one in found.notes}
+
+
+def drop(found: GasLine, name: str) -> float:
+    """Return the pressure lost in a part, in kPa."""
+    lost = rows(found)[name].drop
+    assert lost is not None
+    return lost / KPA
+
+
+def flow(table: dict[str, Any]) -> float:
+    """Return the flow of a rig, in mol/s."""
+    return solved(rig_of(table)).delivered
