@@ -86,3 +86,10 @@ def test_detector_readings_of_a_notebook(room: str, tmp_path: Path) -> None:
     both = run("room", room, "--notebook", book, "--release", "100 mg/h")
     assert "The room loses its ozone at 3.3" in both.stdout
     assert "0.64 ppm of ozone in the end" in both.stdout
+
+
+def test_the_limits_are_listed() -> None:
+    done = run("room", "--limits")
+    assert done.returncode == 0
+    assert "United Kingdom" in done.stdout
+    assert run("room").returncode == 2

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from math import inf
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from ozonewright.bench.check import check
 from ozonewright.bench.room import ask, load_room
 from ozonewright.errors import Faults, Inconsistent
 from ozonewright.questions.room.result import RoomAnswer
+from ozonewright.references.exposure import exposure_limits
 from ozonewright.results import plain
-from ozonewright.show.room import asked_text
+from ozonewright.show.room import asked_text, limits_text
 from ozonewright.show.words import sentence
 
 ROOM = {
@@ -316,3 +320,47 @@ def test_check_says_what_a_room_leaves_open() -> None:
     assert gaps.unknowns == [
         "room.air_changes", "room.removal", "room.temperature", "room.limit",
     ]  # fmt: skip
+
+
+def test_part_of_a_jurisdiction_s_name_is_enough() -> None:
+    assert keys({"limit": "OSHA"})["limit_name"] == "United States (OSHA)"
+
+
+def test_several_ways_without_any_loss_have_no_end() -> None:
+    room = ROOM | {"air_changes": "0 /h", "removal": "0 /h", "pressure": "101.3 kPa"}
+    found = ozone({"room": room}, {"output": "0.62 g/h", "leak": "1 %"})
+    assert "niosh_2007" not in found.sources
+    assert "no end" in asked_text(found, None)
+
+
+def test_a_puff_without_any_loss_stays() -> None:
+    found = keys({"air_changes": "0 /h", "removal": "0 /h"}, purge="20 mg")
+    assert found["peak_ppm"] == pytest.approx(0.4205, abs=5e-4)
+    assert found["re_entry_min"] is None
+
+
+def test_every_shipped_limit_is_listed_with_its_date() -> None:
+    text = limits_text()
+    for limit in exposure_limits().values():
+        assert limit.name in text
+        assert limit.dated in text
+
+
+RATES = st.floats(0.001, 1e4)
+
+
+@given(release=RATES, factor=st.floats(1.0, 100.0), air=st.floats(0.0, 50.0))
+@settings(max_examples=30, deadline=None)
+def test_more_release_or_less_air_is_never_better(
+    release: float, factor: float, air: float
+) -> None:
+    def answer(rate: float, changes: float) -> dict[str, Any]:
+        return keys({"air_changes": f"{changes:.6f} /h"}, release=f"{rate:.6f} mg/h")
+
+    base = answer(release, air)
+    for worse in (answer(release * factor, air), answer(release, air / factor)):
+        assert worse["steady_ppm"] >= base["steady_ppm"] * (1.0 - 1e-9)
+        assert (worse["minutes_to_limit"] or inf) <= (base["minutes_to_limit"] or inf) * (1 + 1e-9)
+        assert worse["rooms_over_percent"] >= base["rooms_over_percent"] - 1e-9
+        needed = base["air_changes_needed_per_h"]
+        assert worse["air_changes_needed_per_h"] >= needed * (1.0 - 1e-9)

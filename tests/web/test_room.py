@@ -41,6 +41,27 @@ def test_every_fault_is_at_its_field(pages: Pages) -> None:
     assert 'value="much"' in reply.text
 
 
+def test_a_room_is_kept_and_chosen_again(pages: Pages) -> None:
+    room = {place: text for place, text in BASIC.items() if place.startswith("room.")}
+    reply = pages.send("/room", room | {"label": "workshop <1>"})
+    assert reply.status_code == 303
+    text = pages.get(reply.headers["location"]).text
+    assert 'value="24 m3"' in text
+    assert "workshop &lt;1&gt;" in text
+    assert "What would you breathe?" in text
+    assert pages.send("/room", room | {"label": "workshop <1>"}).status_code == 422
+    assert pages.send("/room", room).status_code == 422
+    assert pages.send("/room", {"room.volume": "0 m3", "label": "other"}).status_code == 422
+
+
+def test_a_run_is_no_room(pages: Pages) -> None:
+    assert pages.get("/room", params={"kept": "C1"}).status_code == 422
+
+
+def test_the_limits_are_told_with_how_they_were_read(pages: Pages) -> None:
+    assert "from memory: check the current edition" in pages.get("/room").text
+
+
 def test_an_empty_volume_is_asked_for(pages: Pages) -> None:
     reply = pages.get("/room", params={"release": "1 mg/h"})
     assert reply.status_code == 422

@@ -7,12 +7,13 @@ from pathlib import Path
 import click
 
 from ozonewright.bench.room import ask
+from ozonewright.errors import MissingValue
 from ozonewright.show.plain import as_json
-from ozonewright.show.room import asked_text
+from ozonewright.show.room import asked_text, limits_text
 
 
 @click.command()
-@click.argument("room", metavar="ROOM.toml")
+@click.argument("room", metavar="ROOM.toml", required=False)
 @click.option("--release", help='Ozone that gets out: "100 mg/h".')
 @click.option("--output", help='Or what the tube makes: "0.6 g/h" (a hose off lets out all of it).')
 @click.option("--slip", help='Share of it that the liquid does not take: "5 %".')
@@ -29,10 +30,16 @@ from ozonewright.show.room import asked_text
     metavar="FILE",
     help="A notebook with the detector's readings of this room: they tell its losses and leak.",
 )
+@click.option("--limits", is_flag=True, help="List the limits that a room may name, and stop.")
 @click.option("--seed", type=int, default=0, show_default=True, help="Of the Monte Carlo.")
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
-    room: str, book: Path | None, seed: int, json_wanted: bool, **texts: str | None
+    room: str | None,
+    book: Path | None,
+    limits: bool,
+    seed: int,
+    json_wanted: bool,
+    **texts: str | None,
 ) -> None:
     """What people breathe when ozone gets into a room, how soon, and what it takes.
 
@@ -40,6 +47,11 @@ def command(
     and "discharge off" of the room where ozone was let in. With --oxygen, how much oxygen
     collects; a box is described like a room.
     """
+    if limits:
+        click.echo(limits_text(), nl=False)
+        return
+    if room is None:
+        raise MissingValue("no room is given", fix="Name a file with [room] in it.")
     found = ask(room, texts, book=book, seed=seed)
     answers = [one for one in (found.detector, found.ozone, found.oxygen) if one is not None]
     if json_wanted:

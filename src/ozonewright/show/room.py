@@ -8,6 +8,7 @@ from textwrap import wrap
 from ozonewright.questions.room.detector import DetectorAnswer
 from ozonewright.questions.room.oxygen import OxygenAnswer
 from ozonewright.questions.room.result import CaseRow, RoomAnswer
+from ozonewright.references.exposure import exposure_limits
 from ozonewright.results import Result
 from ozonewright.show.figures import Axis, Point, against
 from ozonewright.show.numbers import quantity, significant
@@ -198,6 +199,22 @@ def _detector_lines(found: DetectorAnswer) -> Iterator[str]:
         yield f"  {'ozone at the first reading':<32} {first}"
     yield f"  {'scatter of the readings':<32} {ppm(found.scatter)}"
     yield from _told(found)
+
+
+def limit_rows() -> Iterator[tuple[str, str, str, str, str]]:
+    """Yield the shipped limits as the cells of a table: name, limit, basis, state of, how read."""
+    for limit in exposure_limits().values():
+        assert limit.datum is not None
+        yield limit.name, ppm(limit.value), limit.basis, limit.dated, limit.datum.note
+
+
+def limits_text() -> str:
+    """Return the shipped limits for a terminal."""
+    lines = ["Limits for ozone; look up the edition in force. None is a default.", ""]
+    for name, value, basis, dated, note in limit_rows():
+        lines += [f"  {name:<24} {value:<9} {basis} ({dated})"]
+        lines += wrap(f"    {note}", WIDTH, subsequent_indent="    ")
+    return "\n".join(lines) + "\n"
 
 
 def course_figure(found: RoomAnswer) -> str:

@@ -106,7 +106,7 @@ def _shares(
     }
     total = sum(squares.values())
     slopes = {
-        name: float(np.polyfit(drawn, draws, 1)[0])
+        name: float(np.cov(drawn, draws)[0, 1] / np.var(drawn, ddof=1))
         for name, drawn in inputs.items()
         if isinstance(drawn, np.ndarray)
     }

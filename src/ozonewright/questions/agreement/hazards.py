@@ -1,4 +1,4 @@
-"""Cases about a room: losses, steady state, decay."""
+"""Cases about a room, and about vapour."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from ozonewright.physics.hazards.room import (
     steady_concentration,
     time_to_fall,
 )
+from ozonewright.physics.hazards.solvent import vapour_of
 from ozonewright.questions.agreement.reading import Binding, Found, Inputs, si
 from ozonewright.units import Kind
 
@@ -41,8 +42,17 @@ def _steady(inputs: Inputs) -> dict[str, Found]:
     return {"steady": Found(float(steady), Kind.MASS_CONCENTRATION)}
 
 
+def _vapour(inputs: Inputs) -> dict[str, Found]:
+    found = vapour_of(
+        substance=inputs["substance"],
+        temperature=si(inputs, "temperature", Kind.TEMPERATURE),
+    )
+    return {"pressure": Found(float(found.pressure), Kind.PRESSURE)}
+
+
 BINDINGS: dict[str, Binding] = {
     "room.removal_by_deposition": _deposition,
     "room.time_to_fall": _fall,
     "room.steady": _steady,
+    "hazards.vapour_pressure": _vapour,
 }

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import secrets
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+from urllib.parse import quote
 
 from markupsafe import Markup
 from starlette.requests import Request
@@ -10,7 +14,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.room import WAYS, ask
-from ozonewright.errors import AppError
+from ozonewright.errors import AppError, InputError
 from ozonewright.notebook import Notebook
 from ozonewright.questions.room.oxygen import OxygenAnswer
 from ozonewright.questions.room.result import RoomAnswer
@@ -21,13 +25,14 @@ from ozonewright.show.room import (
     case_texts,
     course_figure,
     facts,
+    limit_rows,
     oxygen_facts,
     oxygen_line,
     sureness_line,
 )
-from ozonewright.web.form import Field, Form, Group, filled, with_faults
-from ozonewright.web.pages.common import shell
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.form import Field, Form, Group, filled, shown, with_faults
+from ozonewright.web.pages.common import acts, shell
+from ozonewright.web.view import NavEntry, Page, desk_of, html, respond
 
 LIMITS = tuple((name, name) for name in exposure_limits())
 GROUPS = (
@@ -102,31 +107,95 @@ class RoomPage(Page):
     form: Form
     told: tuple[Told, ...] = ()
     sources: tuple[SourceLine, ...] = ()
+    limits: tuple[tuple[str, str, str, str, str], ...] = ()
+    kept: tuple[NavEntry, ...] = ()
+    """Rooms of the notebook."""
+    typed: tuple[tuple[str, str], ...] = ()
+    """The room as typed, to be kept under a name."""
+    sheet: str = ""
 
 
 def room(request: Request) -> Response:
     """Show the form; with a room and a release in the address, the answer."""
-    sent = {one.place: request.query_params.get(one.place, "").strip() for one in FIELDS}
-    form, status = Form(GROUPS, sent), 200
-    page = RoomPage("Room", form)
-    if any(sent.values()):
+    file = desk_of(request).file
+    if file is None:
+        page, status = _asked(_sent(request), None)
+        return respond(html(shell(request, None), page), status)
+    with Notebook.open(file, read_only=True) as notebook:
+        sent = _sent(request)
+        if kept := request.query_params.get("kept"):
+            sent = _kept(notebook, kept) | {name: text for name, text in sent.items() if text}
+        page, status = _asked(sent, notebook)
+        return respond(html(shell(request, notebook), page), status)
+
+
+def _sent(request: Request) -> dict[str, str]:
+    return {one.place: request.query_params.get(one.place, "").strip() for one in FIELDS}
+
+
+def _kept(notebook: Notebook, id: str) -> dict[str, str]:
+    """Return the fields of a room of the notebook as they were typed."""
+    entry = notebook.get(id)
+    if entry.kind != "room":
+        raise InputError(
+            "this entry is no room", got=f"{entry.label} ({entry.kind})", fix="Choose a room."
+        )
+    return dict.fromkeys((one.place for one in FIELDS), "") | shown(entry.data, OF_ROOM)
+
+
+def _asked(sent: dict[str, str], notebook: Notebook | None) -> tuple[RoomPage, int]:
+    """Return the page and its status: the answer where what gets out is said."""
+    form = Form(GROUPS, sent)
+    page, status = RoomPage("Room", form), 200
+    if any(sent[name] for name in WAYS) or sent["limit_of"]:
         try:
             page = _answered(form, sent)
         except AppError as error:
             page, status = RoomPage("Room", with_faults(form, error)), 422
-    file = desk_of(request).file
-    if file is None:
-        return respond(html(shell(request, None), page), status)
-    with Notebook.open(file, read_only=True) as notebook:
-        return respond(html(shell(request, notebook), page), status)
+    typed = tuple((one.place, sent[one.place]) for one in OF_ROOM if sent[one.place])
+    page = replace(page, limits=tuple(limit_rows()))
+    if notebook is None:
+        return page, status
+    rooms = notebook.entries(kind="room")
+    paths = tuple(NavEntry(one.label, _path(one.id)) for one in reversed(rooms))
+    return replace(page, kept=paths, typed=typed, sheet=secrets.token_hex(8)), status
+
+
+def _path(id: str) -> str:
+    return f"/room?kept={quote(id, safe='')}"
+
+
+def _table(sent: Mapping[str, str]) -> dict[str, Any]:
+    table = filled({"room": {}}, OF_ROOM, sent)
+    table = {"room": dict(table.get("room", {}))}
+    if sent.get("limit_of") and not sent.get("room.limit"):
+        table["room"]["limit"] = sent["limit_of"]
+    return table
+
+
+@acts
+def keep(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page | str:
+    """Keep the room as typed, under a name of its own."""
+    typed = {one.place: sent.get(one.place, "") for one in FIELDS}
+    try:
+        label = sent.get("label", "").strip()
+        if not label or any(one.label == label for one in notebook.entries(kind="room")):
+            raise InputError(
+                "the room needs a name of its own",
+                where="label",
+                got=label,
+                fix="Write one that no other room has, such as workshop.",
+            )
+        table = _table(typed)
+        entry = notebook.add("room", {"room": {"label": label} | table["room"]}, source="page")
+    except AppError as error:
+        page, _ = _asked(typed, notebook)
+        return replace(page, form=with_faults(page.form, error))
+    return f"{_path(entry.id)}&done=kept"
 
 
 def _answered(form: Form, sent: dict[str, str]) -> RoomPage:
-    table = filled({"room": {}}, OF_ROOM, sent)
-    table = {"room": dict(table.get("room", {}))}
-    if sent["limit_of"] and not sent["room.limit"]:
-        table["room"]["limit"] = sent["limit_of"]
-    found = ask(table, {name: sent[name] or None for name in WAYS})
+    found = ask(_table(sent), {name: sent[name] or None for name in WAYS})
     told = [_of_ozone(found.ozone)] if found.ozone else []
     told += [_of_oxygen(found.oxygen)] if found.oxygen else []
     lines = [line for one in (found.ozone, found.oxygen) if one for line in source_lines(one)]
@@ -159,4 +228,7 @@ def _of_oxygen(found: OxygenAnswer) -> Told:
     )
 
 
-ROUTES = (Route("/room", room),)
+ROUTES = (
+    Route("/room", room, methods=["GET"]),
+    Route("/room", keep, methods=["POST"]),
+)
