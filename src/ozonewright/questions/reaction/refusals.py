@@ -34,6 +34,9 @@ REFUSED = (
     Group("[NX3;!$(N=*)][NX3,NX2]",
             "a hydrazine or hydrazone: ozone takes it sooner than a double bond, and not cleanly",
             "Free the carbonyl or protect the nitrogen first."),
+    Group("[NX3;+0;!$(NC=O)][OX2]", "a hydroxylamine: ozone takes it sooner than a double bond, "
+          "to a mixture of nitrogen oxides",
+          "Protect it first, or bring in the group after the ozonolysis."),
     Group("[#6][NX2]=O", "a nitroso compound: ozone turns it to the nitro compound first",
             "Make the nitro compound first, or choose another substrate."),
     Group("[SX2;H1]", "a thiol: ozone takes it first, to a mixture of sulfur acids",

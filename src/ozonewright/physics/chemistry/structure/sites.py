@@ -19,6 +19,8 @@ WITHDRAWN = 0.5
 """What an ester, a halogen or an ammonium on the next carbon takes of it."""
 WEAK = "[CX4][$([OX2]C=O),F,Cl,Br,I,$([N+]),$(S=O)]"
 """A carbon that bears one of these."""
+OXO = "[a;$(a=*)]"
+"""An atom of a ring such as a pyrone or pyridone: it has a double bond out of the ring."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +183,8 @@ def _outer(structure: Chem.Mol, ring: frozenset[int], other: frozenset[int]) -> 
     """Return the four carbons of a ring that the other does not share, in line; or nothing."""
     free = ring - other
     if any(structure.GetAtomWithIdx(atom).GetAtomicNum() != 6 for atom in free):
+        return ()
+    if any((atom,) in structure.GetSubstructMatches(_pattern(OXO)) for atom in ring | other):
         return ()
     for start in sorted(free):
         line = [start]
