@@ -11,9 +11,11 @@ import pytest
 from cli.typed import run
 from ozonewright.bench.count import count_so_far, current
 from ozonewright.bench.log import Press, known_word, logged, press, take_back
+from ozonewright.cli.log import ASKED
 from ozonewright.errors import Inconsistent, InputError
 from ozonewright.notebook import Notebook
 from ozonewright.records.event import Moment
+from ozonewright.show.count import count_text
 
 START = datetime(2026, 5, 9, 11, 0, tzinfo=UTC)
 
@@ -140,7 +142,7 @@ def test_a_press_kept_on_the_page_counts_at_its_own_time(book: str) -> None:
         press(notebook, Press("stop", "C8"), moment(100), "page")
         late = press(notebook, Press("discharge on", "C8", ago=90.0), moment(110), "page")
         assert late.data["entry"]["sent_after"] == "90 s"
-        found = count_so_far(notebook, "C8", moment(200))
+        found = count_so_far(notebook, "C8", moment(200), ASKED)
         assert found.on_time is not None
         assert found.on_time.value == pytest.approx(80.0)
         assert [row.sent_after for row in found.events] == [None, 90.0, None]
@@ -158,7 +160,7 @@ def test_a_time_corrected_by_hand_counts(book: str) -> None:
         entry = press(notebook, Press("discharge on", "C8"), moment(60), "page")
         table = {"entry": dict(entry.data["entry"]) | {"when": START + timedelta(seconds=30)}}
         notebook.revise(entry.id, table, reason="misread")
-        found = count_so_far(notebook, "C8", moment(100))
+        found = count_so_far(notebook, "C8", moment(100), ASKED)
         assert found.on_time is not None
         assert found.on_time.value == pytest.approx(70.0)
 
@@ -172,17 +174,17 @@ def test_the_output_comes_from_the_setting_or_the_run_itself(book: str) -> None:
         press(notebook, Press("gas on", "C5"), moment(0), "page")
         press(notebook, Press("setting", "C5", value="0.8 L/min"), moment(0), "page")
         press(notebook, Press("discharge on", "C5"), moment(0), "page")
-        found = count_so_far(notebook, "C5", moment(3600))
+        found = count_so_far(notebook, "C5", moment(3600), ASKED)
         # by hand: 0.60 g/h over 48.00 g/mol is 12.5 mmol/h
         assert found.dosed is not None
         assert found.dosed.value == pytest.approx(12.5e-3, rel=1e-4)
         press(notebook, Press("gas on", "C4"), moment(0), "page")
         press(notebook, Press("discharge on", "C4"), moment(0), "page")
-        own = count_so_far(notebook, "C4", moment(250))
+        own = count_so_far(notebook, "C4", moment(250), ASKED)
         assert (own.planned, own.over) == (240.0, pytest.approx(10.0))
         assert own.rate is not None
         press(notebook, Press("setting", "C6", value="new one"), moment(0), "page")
-        assert count_so_far(notebook, "C6", moment(1)).unknowns[0] == "output"
+        assert count_so_far(notebook, "C6", moment(1), ASKED).unknowns[0] == "output"
 
 
 def test_a_reaction_by_hand(book: str) -> None:
@@ -195,6 +197,74 @@ def test_a_reaction_by_hand(book: str) -> None:
     assert found["on_time_s"] == 3270.0
     assert found["remaining_mmol"] == pytest.approx(0.0, abs=0.02)
     assert found["of_kind"] == "reaction"
+
+
+REACTION = {
+    "reaction": {
+        "label": "vanillin",
+        "solvent": "methanol",
+        "work_up": "reductive",
+        "output": "0.62 g/h ± 5 %",
+        "uptake": "88 % ± 3.5 points",
+    },
+    "substrate": [{"smiles": "C/C=C/c1ccc(O)c(OC)c1", "amount": "10.0 mmol"}],
+}
+
+
+def test_a_reaction_of_the_notebook_brings_its_plan(book: str) -> None:
+    """By hand (design, section 4): 52.8 min, look from 42, stop by 58; 30 min are 5.68 mmol."""
+    with Notebook.open(book) as notebook:
+        notebook.add("reaction", REACTION)
+        press(notebook, Press("gas on", "vanillin"), moment(0), "page")
+        press(notebook, Press("discharge on", "vanillin"), moment(0), "page")
+        found = count_so_far(notebook, "vanillin", moment(1800), ASKED)
+        assert [mark.name for mark in found.marks] == ["look", "stop by"]
+        assert [(mark.on_time or 0) / 60 for mark in found.marks] == pytest.approx(
+            [42.2, 58.1], abs=0.1
+        )
+        assert found.planned is not None
+        assert found.planned / 60 == pytest.approx(52.8, abs=0.05)
+        assert found.taken_up is not None
+        assert found.taken_up.value == pytest.approx(5.68e-3, abs=0.01e-3)
+        assert found.wanted is not None
+        assert found.wanted.value == pytest.approx(10.0e-3)
+        # half the output logged at the bench: everything takes twice as long
+        press(notebook, Press("output", "vanillin", value="0.31 g/h ± 5 %"), moment(5), "page")
+        slow = count_so_far(notebook, "vanillin", moment(1800), ASKED)
+        assert slow.planned == pytest.approx(2.0 * found.planned, rel=1e-6)
+        press(notebook, Press("wanted", "vanillin", value="5 mmol"), moment(6), "page")
+        assert count_so_far(notebook, "vanillin", moment(1800), ASKED).marks == ()
+
+
+def test_a_plan_that_can_not_be_made_stops_no_count(book: str) -> None:
+    table = REACTION["reaction"] | {"setting": "none", "uptake": "88 %"}  # type: ignore[operator]
+    del table["output"]
+    with Notebook.open(book) as notebook:
+        notebook.add("reaction", {"reaction": table, "substrate": REACTION["substrate"]})
+        press(notebook, Press("gas on", "vanillin"), moment(0), "page")
+        press(notebook, Press("discharge on", "vanillin"), moment(0), "page")
+        found = count_so_far(notebook, "vanillin", moment(60), ASKED)
+    assert found.on_time is not None
+    assert found.on_time.value == pytest.approx(60.0)
+    assert "count-no-plan" in [note.code for note in found.notes]
+    assert "no run of this setting" in count_text(found)
+
+
+def test_the_plan_is_made_anew_when_a_run_of_its_setting_comes_in(book: str) -> None:
+    table = REACTION["reaction"] | {"setting": "0.8 L/min"}  # type: ignore[operator]
+    del table["output"]
+    with Notebook.open(book) as notebook:
+        notebook.add("run", RUN)
+        notebook.add("reaction", {"reaction": table, "substrate": REACTION["substrate"]})
+        press(notebook, Press("gas on", "vanillin"), moment(0), "page")
+        first = count_so_far(notebook, "vanillin", moment(60), ASKED)
+        second = {"run": RUN["run"] | {"label": "C5", "rate": "0.40 g/h ± 2 %"}}
+        notebook.add("run", second)
+        later = count_so_far(notebook, "vanillin", moment(60), ASKED)
+    assert first.rate is not None
+    assert later.rate is not None
+    # by hand: the mean of 0.60 and 0.40 g/h
+    assert later.rate.value / first.rate.value == pytest.approx(0.5 / 0.6, rel=1e-6)
 
 
 def test_two_runs_of_one_label_are_refused(book: str) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from ozonewright.bench.log import events_of, last_event, logged
 from ozonewright.bench.output import outputs
@@ -17,6 +17,7 @@ from ozonewright.notebook import Entry, Notebook
 from ozonewright.physics.assay.plan import amount_of_ozone
 from ozonewright.questions.count import Count, Mark, Subject, count
 from ozonewright.questions.output import Output
+from ozonewright.questions.setting import Settled
 from ozonewright.records.event import Moment
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
@@ -25,27 +26,43 @@ Answered = Callable[[Notebook, Sequence[Entry]], Sequence[Output]]
 """From runs of the notebook to their outputs; pages keep what was worked out once."""
 
 
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Whom the count asks for what it does not work out itself."""
+
+    answered: Answered
+    planned: Callable[[Notebook, Entry, Mapping[str, str]], Subject]
+    """From a reaction, with output and uptake as typed at the bench, to its plan."""
+    settled: Callable[[Notebook, str], Settled | None]
+    """What drift has determined of a setting."""
+
+
 def answered_anew(notebook: Notebook, entries: Sequence[Entry]) -> Sequence[Output]:
-    """Work the outputs out."""
-    return outputs([_labelled(entry) for entry in entries])
+    """Work the outputs out, each with the field blanks of its setting."""
+    return [outputs([_labelled(run), *_blanks(notebook, run)])[0] for run in entries]
 
 
 def _labelled(entry: Entry) -> dict[str, object]:
     return entry.data | {"run": {"label": entry.label} | dict(entry.data["run"])}
 
 
-def count_so_far(
-    notebook: Notebook, of: str, now: Moment, answered: Answered = answered_anew
-) -> Count:
+def _blanks(notebook: Notebook, run: Entry) -> list[dict[str, object]]:
+    setting = run.data["run"].get("setting")
+    runs = notebook.entries(kind="run", setting=setting) if setting else []
+    off = [one for one in runs if one.data["run"].get("discharge") == "off" and one.id != run.id]
+    return [_labelled(one) for one in off]
+
+
+def count_so_far(notebook: Notebook, of: str, now: Moment, asked: Asked) -> Count:
     """Return the count of a run or reaction at the present."""
-    return count_of(notebook, of, logged(notebook, of), now, answered)
+    return count_of(notebook, of, logged(notebook, of), now, asked)
 
 
 def count_of(
-    notebook: Notebook, of: str, entries: Sequence[Entry], now: Moment, answered: Answered
+    notebook: Notebook, of: str, entries: Sequence[Entry], now: Moment, asked: Asked
 ) -> Count:
     """Return the count from entries that were read already."""
-    return count(events_of(entries), now, subject_of(notebook, of, entries, answered))
+    return count(events_of(entries), now, subject_of(notebook, of, entries, asked))
 
 
 def current(notebook: Notebook) -> str | None:
@@ -54,18 +71,19 @@ def current(notebook: Notebook) -> str | None:
     return None if entry is None else str(entry.data["entry"].get("of") or "") or None
 
 
-def subject_of(
-    notebook: Notebook, of: str, entries: Sequence[Entry], answered: Answered
-) -> Subject:
+def subject_of(notebook: Notebook, of: str, entries: Sequence[Entry], asked: Asked) -> Subject:
     """Return what is known of a run or reaction: what was logged beside it, then its document."""
     document = _document(notebook, of)
     facts = _facts(entries)
-    kind = document.kind if document else "reaction" if facts.keys() & {"uptake", "wanted"} else ""
-    subject = Subject(of=of, kind=kind or "run")
-    if document is not None and document.kind == "run":
-        subject = _of_run(notebook, subject, document, answered)
+    if document is not None and document.kind == "reaction":
+        texts = {name: fact.text for name, fact in facts.items() if name in ("output", "uptake")}
+        return _with_facts(asked.planned(notebook, document, texts), facts)
+    kind = "reaction" if facts.keys() & {"uptake", "wanted"} else "run"
+    subject = Subject(of=of, kind=kind)
+    if document is not None:
+        subject = _of_run(notebook, subject, document, asked)
     if subject.output is None and (name := _setting(entries)):
-        subject = replace(subject, output=_of_setting(notebook, name, answered))
+        subject = replace(subject, output=_of_setting(notebook, name, asked))
     return _with_facts(subject, facts)
 
 
@@ -96,25 +114,26 @@ def _setting(entries: Sequence[Entry]) -> str | None:
     return next((one.get("value") for one in reversed(tables) if one["what"] == "setting"), None)
 
 
-def _of_run(notebook: Notebook, subject: Subject, run: Entry, answered: Answered) -> Subject:
+def _of_run(notebook: Notebook, subject: Subject, run: Entry, asked: Asked) -> Subject:
     """Take output and minutes from the run's own document where it stands in the notebook."""
-    (found,) = answered(notebook, [run])
+    (found,) = asked.answered(notebook, [run])
     output = None
     if found.discharge == "on" and isinstance(found.rate_amount, Estimate):
         output = _input(found.rate_amount, f"output of {subject.of}", 1.0)
-    elif setting := (run.data.get("run") or {}).get("setting"):
-        output = _of_setting(notebook, str(setting), answered)
+    elif setting := run.data["run"].get("setting"):
+        output = _of_setting(notebook, str(setting), asked)
     planned = found.on_time.value if isinstance(found.on_time, Estimate) else None
     return replace(_planned(subject, planned), output=output)
 
 
-def _of_setting(notebook: Notebook, name: str, answered: Answered) -> Measured | None:
-    """Return the mean output of a setting, or None while no run of it has one."""
+def _of_setting(notebook: Notebook, name: str, asked: Asked) -> Measured | None:
+    """Return the output of a setting, or None while no run of it has one."""
     runs = notebook.entries(kind="run", setting=name)
     if not runs:
         return None
+    settled = asked.settled(notebook, name)
     try:
-        rate = setting_output(notebook, name, answered(notebook, runs)).rate
+        rate = setting_output(notebook, name, asked.answered(notebook, runs), settled).rate
     except MissingValue:
         return None
     per_mass = float(amount_of_ozone(mass=1.0))
@@ -122,11 +141,9 @@ def _of_setting(notebook: Notebook, name: str, answered: Answered) -> Measured |
 
 
 def _input(rate: Estimate, name: str, scale: float) -> Measured:
-    """Return an answer as an input of the next question; its interval is never narrowed."""
-    half = max(rate.interval[1] - rate.value, rate.value - rate.interval[0])
-    u = max(rate.u, half / rate.k) if rate.k else rate.u
+    """Return an answer as an input of the next question."""
     return Measured(
-        scale * rate.value, scale * u, name, Kind.AMOUNT_RATE, dof=rate.dof, basis="answer"
+        scale * rate.value, scale * rate.u, name, Kind.AMOUNT_RATE, dof=rate.dof, basis="answer"
     )
 
 
@@ -136,16 +153,19 @@ def _with_facts(subject: Subject, facts: Mapping[str, Typed]) -> Subject:
     if "uptake" in facts:
         subject = replace(subject, uptake=facts["uptake"].measured("uptake"))
     if "wanted" in facts:
-        subject = replace(subject, wanted=facts["wanted"].measured("ozone wanted"))
+        # The marks of a plan were set for what its document wants.
+        wanted = facts["wanted"].measured("ozone wanted")
+        subject = replace(subject, wanted=wanted, planned=None, marks=())
     if "planned on-time" in facts:
         subject = _planned(subject, facts["planned on-time"].value)
     return subject
 
 
 def _planned(subject: Subject, seconds: float | None) -> Subject:
+    """Return the subject with its planned on-time; marks that a reaction's plan set stay."""
     if seconds is None:
         return subject
-    return replace(subject, planned=seconds, marks=(Mark("stop", seconds),))
+    return replace(subject, planned=seconds, marks=subject.marks or (Mark("stop", seconds),))
 
 
 def _typed_output(output: Typed) -> Measured:

@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
+from importlib import import_module
 from pathlib import Path
 
 import click
 
 from ozonewright.bench.clock import now
-from ozonewright.bench.count import count_so_far, current
+from ozonewright.bench.count import Asked, answered_anew, count_so_far, current
 from ozonewright.bench.log import Press, last_event, press, take_back
 from ozonewright.errors import MissingValue, NotFound
 from ozonewright.notebook import Notebook
 from ozonewright.show.count import count_text, stored_text, taken_back_text
 from ozonewright.show.harmless import harmless
 from ozonewright.show.plain import as_json
+
+PLANNED = "ozonewright.bench.planned"
+"""Loads much: fetched for a reaction or a setting alone."""
+ASKED = Asked(
+    answered=answered_anew,
+    planned=lambda *asked: import_module(PLANNED).planned_reaction(*asked),
+    settled=lambda *asked: import_module(PLANNED).settled_setting(*asked),
+)
 
 
 @click.command()
@@ -69,7 +78,7 @@ def command(
                     fix='Log the first one: ozonewright log --notebook FILE --of C8 "gas on".',
                 )
             return
-        found = count_so_far(book, whose, now())
+        found = count_so_far(book, whose, now(), ASKED)
         click.echo(
             as_json(found) if json_wanted else harmless("\n" + count_text(found)), nl=json_wanted
         )

@@ -53,6 +53,8 @@ class Subject:
     """On-time, in seconds."""
     marks: tuple[Mark, ...] = ()
     sources: tuple[str, ...] = ()
+    notes: tuple[Note, ...] = ()
+    """What is wrong or doubtful with what is known of it."""
 
 
 def count(events: Sequence[Event], now: Moment, subject: Subject) -> Count:
@@ -168,6 +170,7 @@ def _notes(
     run: float,
     gap: float,
 ) -> Iterator[Note]:
+    yield from subject.notes
     yield from line.notes
     for one in gaps(found):
         values = {

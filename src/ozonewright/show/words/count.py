@@ -29,6 +29,9 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "count-sent-later": lambda events, longest: (
         f"{'One press was' if events == 1 else f'{events} presses were'} kept on the page and sent later, up to {minutes_seconds(longest)}; each counts at its own time."
     ),
+    "count-no-plan": lambda what, where, fix: (
+        f"No plan, so no marks and no amount: {f'{where}: ' if where else ''}{what}. {fix}"
+    ),
     "count-past": lambda mark, by: f"{minutes_seconds(by)} past the mark: {mark}.",
     "count-press-doubt": lambda u: (
         f"Each press counts as {minutes_seconds(u)} uncertain (standard uncertainty; common practice, no source). The generator's start and the ozone held up in the line are not in it."

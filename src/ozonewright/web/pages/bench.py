@@ -12,14 +12,14 @@ from dataclasses import asdict, dataclass, field
 from datetime import datetime, timedelta
 from decimal import Decimal, InvalidOperation
 from functools import wraps
-from urllib.parse import quote
+from importlib import import_module
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 from starlette.routing import Route
 
 from ozonewright.bench.clock import now
-from ozonewright.bench.count import count_of, current
+from ozonewright.bench.count import Asked, count_of, current
 from ozonewright.bench.log import Press, last_of, logged, press, take_back
 from ozonewright.errors import AppError, Faults, InputError, NotFound
 from ozonewright.notebook import Entry, Notebook
@@ -28,30 +28,18 @@ from ozonewright.questions.output import Output
 from ozonewright.records.event import ACTS
 from ozonewright.show.bench import BenchView, bench_view
 from ozonewright.web.answers import answers
-from ozonewright.web.form import Field, Form, Group, with_faults
+from ozonewright.web.bench_begin import begin, begin_page, path_of
 from ozonewright.web.pages.common import shell
-from ozonewright.web.pages.new import next_label
 from ozonewright.web.security import POLICY
 from ozonewright.web.view import Page, desk_of, form_of, goes_to, html, phone_of, respond, token_of
 
+PLANNED = "ozonewright.bench.planned"
+"""Loads much: fetched for a reaction or a setting alone."""
 SCRIPT = "/static/bench.js"
 STEPS = ("\u221210", "\u22121", "\u22120.05", "+0.05", "+1", "+10")
 """mL; the buttons beside a titre."""
 LONGEST_WAIT = timedelta(days=7).total_seconds()
 """Seconds that a press may have waited on a page."""
-RECENT = 8
-BEGIN = (
-    Group(
-        "",
-        (
-            Field("of", "Run or reaction", "C8"),
-            Field("planned on-time", "Planned on-time", "4 min"),
-            Field("setting", "Setting, whose output counts", "concentrator 0.8 L/min"),
-            Field("output", "or the output itself", "0.62 g/h ± 5 %"),
-        ),
-        closed=False,
-    ),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,16 +69,6 @@ class BenchPage(Page):
     """Makes the id of each press, so that a second tap makes no second entry."""
 
 
-@dataclass(frozen=True)
-class BeginPage(Page):
-    """What is to be counted."""
-
-    template = "bench_begin.html"
-    form: Form
-    known: tuple[str, ...]
-    phone: str = ""
-
-
 def with_script(view: Callable[[Request], Response]) -> Callable[[Request], Response]:
     """Let our one script run in a page, and fetch from here; nothing else is allowed."""
 
@@ -115,7 +93,7 @@ def bench(request: Request) -> Response:
     with Notebook.open(file, read_only=True) as notebook:
         of = request.query_params.get("of", "").strip() or current(notebook)
         if not of or "other" in request.query_params:
-            page: Page = _begin_page(request, notebook)
+            page: Page = begin_page(request, notebook)
         else:
             page = _bench_page(request, notebook, of)
         return respond(html(shell(request, notebook), page))
@@ -143,11 +121,16 @@ def _view(request: Request, notebook: Notebook, of: str) -> BenchView:
     def answered(book: Notebook, runs: Sequence[Entry]) -> Sequence[Output]:
         return answers(desk, book, runs)
 
+    asked = Asked(
+        answered=answered,
+        planned=lambda *asked: import_module(PLANNED).planned_reaction(*asked),
+        settled=lambda *asked: import_module(PLANNED).settled_setting(*asked),
+    )
     entries = logged(notebook, of)
     events = [one for one in entries if one.data["entry"]["what"] in ACTS]
     gate = last_of(entries, "gate")
     return bench_view(
-        count_of(notebook, of, entries, now(), answered),
+        count_of(notebook, of, entries, now(), asked),
         last=events[-1].id if events else "",
         stored=entries[-1].when if entries else None,
         gate=(str(gate.data["entry"]["value"]), _when(gate)) if gate else None,
@@ -264,71 +247,6 @@ def undo_press(request: Request, notebook: Notebook, sent: dict[str, str]) -> st
     """Take one press back."""
     entry = take_back(notebook, sent.get("id", ""))
     return f"{path_of(str(entry.data['entry'].get('of') or ''))}&done=undone"
-
-
-def begin(request: Request) -> Response:
-    """Name the run or reaction, with what is known of it."""
-    file = desk_of(request).file
-    if file is None:
-        return goes_to("/")
-    sent = form_of(request)
-    of = sent.get("of", "").strip()
-    with Notebook.open(file) as notebook:
-        try:
-            if not of:
-                raise InputError("what is counted?", where="of", fix="Give it a label, such as C8.")
-            with notebook.atomic():
-                for what in ("planned on-time", "setting", "output"):
-                    if value := sent.get(what, "").strip():
-                        one = Press(what, of, value)
-                        _keep_fact(notebook, one, phone_of(request) or "page")
-        except AppError as error:
-            page = _begin_page(request, notebook, sent)
-            faulty = BeginPage(page.title, with_faults(page.form, error), page.known, page.phone)
-            return respond(html(shell(request, notebook), faulty), 422)
-    return goes_to(path_of(of))
-
-
-def _keep_fact(notebook: Notebook, one: Press, source: str) -> None:
-    """Keep a fact; its fault is told at its field."""
-    try:
-        press(notebook, one, now(), source)
-    except AppError as error:
-        fault = error.faults[0] if isinstance(error, Faults) else error
-        raise InputError(fault.what, where=one.what, got=fault.got, fix=fault.fix) from error
-
-
-def _begin_page(
-    request: Request, notebook: Notebook, sent: Mapping[str, str] | None = None
-) -> BeginPage:
-    entries = notebook.entries(kind="entry", last=200)
-    known = [str(one.data["entry"].get("of") or "") for one in reversed(entries)]
-    known += [one.label for one in reversed(notebook.entries(kind="reaction", last=RECENT))]
-    labels = [label for label in dict.fromkeys(known) if label][:RECENT]
-    values = dict(sent) if sent is not None else _offered(notebook, labels)
-    offers = {"setting": tuple(notebook.settings()[:RECENT])}
-    return BeginPage(
-        title="What do you count?",
-        form=Form(BEGIN, values, offers=offers),
-        known=tuple(labels),
-        phone=phone_of(request),
-    )
-
-
-def _offered(notebook: Notebook, labels: Sequence[str]) -> dict[str, str]:
-    """Return the label and setting that most likely follow."""
-    runs = notebook.entries(kind="run", last=RECENT)
-    if not runs:
-        return {}
-    last = runs[-1]
-    used = {one.label for one in runs} | set(labels)
-    setting = str((last.data.get("run") or {}).get("setting") or "")
-    return {"of": next_label(last.label, used), "setting": setting}
-
-
-def path_of(of: str) -> str:
-    """Return the address of the bench page of a run or reaction."""
-    return f"/bench?of={quote(of, safe='')}"
 
 
 ROUTES = (
