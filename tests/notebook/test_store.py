@@ -36,6 +36,30 @@ def test_kills_lose_nothing_that_was_confirmed(path: Path, writers: int) -> None
     assert lost(path, confirmed) == (set(), [])
 
 
+HALF_WRITTEN = """
+import os, signal, sqlite3, sys
+connection = sqlite3.connect(sys.argv[1], isolation_level=None)
+connection.execute("PRAGMA cache_size = 1")
+connection.execute("BEGIN IMMEDIATE")
+for number in range(2000):
+    connection.execute("INSERT INTO entry (id, kind) VALUES (?, 'run')", (f"x{number:0200}",))
+os.kill(os.getpid(), signal.SIGKILL)
+"""
+
+
+def test_what_was_half_written_at_a_kill_stops_no_reader(path: Path) -> None:
+    """The first to look may be one that only reads, such as the server as it starts."""
+    with Notebook.open(path) as book:
+        book.add("run", {"run": {"label": "C1", "rate": "0.5 g/h"}})
+    subprocess.run([sys.executable, "-c", HALF_WRITTEN, str(path)], check=False)
+    journal = path.with_name(f"{path.name}-journal")
+    assert journal.stat().st_size > 0
+    with Notebook.open(path, read_only=True) as book:
+        assert [entry.label for entry in book.entries()] == ["C1"]
+        assert book.integrity() == []
+    assert not journal.exists()
+
+
 def test_two_processes_at_once(path: Path) -> None:
     with Notebook.open(path) as one, Notebook.open(path) as other:
         one.add("run", RUN)

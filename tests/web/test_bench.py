@@ -63,7 +63,7 @@ def test_first_it_is_asked_what_to_count(pages: Pages) -> None:
     reply = pages.send("/bench/begin", {"of": "C9", "planned on-time": "4 min", "setting": SETTING})
     assert reply.headers["location"] == "/bench?of=C9"
     found = shown(pages)
-    assert (found["plan"], found["marks_text"]) == ("4 min left of 4 min planned", "stop at 4 min")
+    assert (found["plan"], found["marks_text"]) == ("of 4 min planned", "stop at 4 min")
     assert found["amount"]["after"] == "mmol sent in"
     assert found["amount"]["pace"] > 0.1
     pages.send("/bench/begin", {"of": "D1", "output": "0.533 g/h ± 5 %"})

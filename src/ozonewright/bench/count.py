@@ -9,7 +9,7 @@ from ozonewright.bench.log import events_of, last_event, logged
 from ozonewright.bench.output import outputs
 from ozonewright.bench.setting import setting_output
 from ozonewright.documents.convert_entry import logged_quantity
-from ozonewright.documents.entry import EntryDocument
+from ozonewright.documents.entry import EntryDocument, kinds_of
 from ozonewright.documents.section import validated
 from ozonewright.documents.typed import Typed
 from ozonewright.errors import Inconsistent, MissingValue
@@ -103,6 +103,8 @@ def _facts(entries: Sequence[Entry]) -> dict[str, Typed]:
     """Return the quantities logged beside the events; of each the last counts."""
     found: dict[str, Typed] = {}
     for entry in entries:
+        if not kinds_of(entry.data["entry"]["what"]):
+            continue
         value = logged_quantity(validated(EntryDocument, entry.data))
         if value is not None:
             found[entry.data["entry"]["what"]] = value

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import Any
 
 from ozonewright.documents.convert_entry import event_record, time_typed
@@ -18,6 +19,8 @@ from ozonewright.records.event import ACTS, Event, Moment
 
 MOST = 200
 """Entries looked back for the last event of the bench."""
+KNOWN = 2000
+"""Events kept as read, for the count is asked for again and again."""
 WORDS = (*ACTS, *VALUES, "setting", "gate", QUENCH, PEROXIDE_TEST)
 """What the count, the clearance or the room understand."""
 FASTER = {"gas": "gas on", "discharge": "discharge on", "bottle": "into bottle"}
@@ -127,13 +130,22 @@ def last_of(entries: Sequence[Entry], what: str) -> Entry | None:
 
 def events_of(entries: Sequence[Entry]) -> list[Event]:
     """Return the events among entries."""
-    found = (_event(entry) for entry in entries)
+    events = (one for one in entries if one.data["entry"]["what"] in ACTS)
+    found = (_event(_Revision(one.digest, one)) for one in events)
     return [event for event in found if event is not None]
 
 
-def _event(entry: Entry) -> Event | None:
-    if entry.data["entry"]["what"] not in ACTS:
-        return None
+@dataclass(frozen=True)
+class _Revision:
+    """A revision of an entry, alike when the fingerprint is."""
+
+    digest: str
+    entry: Entry = field(compare=False)
+
+
+@lru_cache(maxsize=KNOWN)
+def _event(revision: _Revision) -> Event | None:
+    entry = revision.entry
     document = validated(EntryDocument, entry.data)
     when = document.entry.when or entry.when
     return event_record(

@@ -108,6 +108,8 @@ def create(path: Path, fill: Callable[[sqlite3.Connection], None]) -> Store:
 def open_store(path: Path, read_only: bool) -> Store:
     """Open a notebook file, brought up to this program where it may be written."""
     _look(path)
+    if read_only:
+        _roll_back(path)
     store = Store(path, _connected(path, read_only), read_only)
     try:
         with told(path):
@@ -141,6 +143,21 @@ def _look(path: Path) -> None:
         ) from error
     if head != MAGIC:
         raise _damaged(path, "the file is empty" if not head else "it does not begin as one does")
+
+
+def _roll_back(path: Path) -> None:
+    """Undo what a killed program left half written; a connection for reading alone can't.
+
+    SQLite does so by itself when a connection that may write reads for the first time.
+    """
+    if not path.with_name(f"{path.name}-journal").exists() or not os.access(path, os.W_OK):
+        return
+    with told(path):
+        connection = _connected(path, read_only=False)
+        try:
+            connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
+        finally:
+            connection.close()
 
 
 def _check_owner(connection: sqlite3.Connection, path: Path) -> None:

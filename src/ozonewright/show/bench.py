@@ -9,7 +9,6 @@ from math import floor, log10
 from ozonewright.questions.count import Count
 from ozonewright.questions.count.result import EventRow, MarkRow
 from ozonewright.show.clock import day_time, digits, minutes_seconds, time_of_day
-from ozonewright.show.count import plan_text
 from ozonewright.show.numbers import quantity
 from ozonewright.show.pages import Remark, remarks
 from ozonewright.units import Kind, number
@@ -32,6 +31,8 @@ WORDS = {
 }
 AHEAD = 1.15
 """How far the bar reaches beyond the last mark."""
+WHOLE_FROM = 10.0
+"""Minutes from which a mark is told in whole ones, rounded down: too early is safe."""
 MOST_DECIMALS = 3
 UNSHOWN = ("count-press-doubt",)
 """Notes that the page leaves to the terminal: they hold for every count alike."""
@@ -142,8 +143,8 @@ def bench_view(
         amount=_amount(found),
         marks=tuple(map(_mark, found.marks)),
         reach=_reach(found),
-        marks_text=", ".join(f"{one.name} at {_mark(one).minutes}" for one in found.marks),
-        plan=plan_text(found),
+        marks_text=", ".join(_told(_mark(one)) for one in found.marks),
+        plan="" if found.planned is None else f"of {minutes_seconds(found.planned)} planned",
         next_name=name,
         next_left=left,
         next_runs=runs,
@@ -161,8 +162,16 @@ def bench_view(
 def _mark(row: MarkRow) -> MarkView:
     at = row.on_time or 0.0
     minutes = number(at, Kind.TIME, "min")
-    told = f"{minutes:.0f}" if abs(minutes - round(minutes)) < 0.05 else digits(at)
-    return MarkView(row.name, at, f"{told} min" if ":" not in told else told)
+    whole = minutes >= WHOLE_FROM or minutes == round(minutes)
+    return MarkView(row.name, at, f"{floor(minutes)} min" if whole else digits(at))
+
+
+def _told(mark: MarkView) -> str:
+    return (
+        f"{mark.name} {mark.minutes}"
+        if mark.name.endswith(" by")
+        else (f"{mark.name} at {mark.minutes}")
+    )
 
 
 def _reach(found: Count) -> float:
