@@ -250,6 +250,7 @@ def test_text_says_it_all() -> None:
         ),
         ({"limit": "United Kingdom"}, {"release": "100 mg/h"}, "0.2"),
         ({}, {"release": "12 mg/h"}, "put a detector"),
+        ({}, {"release": "12 mg/h"}, "at the best estimate, yet in"),
     ],
 )
 def test_text_of_other_rooms(changes: dict[str, str], texts: dict[str, str], words: str) -> None:

@@ -11,7 +11,7 @@ from ozonewright.questions.room.result import CaseRow, RoomAnswer
 from ozonewright.references.exposure import exposure_limits
 from ozonewright.results import Result
 from ozonewright.show.figures import Axis, Point, against
-from ozonewright.show.numbers import quantity, significant
+from ozonewright.show.numbers import percent, quantity, significant
 from ozonewright.show.words import sentence
 from ozonewright.units import Kind, number, size
 
@@ -51,7 +51,9 @@ def _limit_words(found: RoomAnswer) -> str:
     if found.limit is None:
         return "no limit is stated, so it can't be called safe"
     if found.minutes_to_limit is None:
-        return f"the limit of {ppm(found.limit)} is not passed"
+        passed = found.rooms_over or 0.0
+        doubt = f" at the best estimate, yet in {percent(passed)} of the rooms" if passed else ""
+        return f"the limit of {ppm(found.limit)} is not passed{doubt}"
     if found.minutes_to_limit == 0.0:
         return f"above the limit of {ppm(found.limit)} from the first moment"
     return f"the limit of {ppm(found.limit)} is passed after {_to_limit(found)}"
