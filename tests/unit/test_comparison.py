@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from copy import deepcopy
 from datetime import datetime
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from ozonewright.bench.compare import compare_files
+from ozonewright.bench.compare import compare_files, compare_settings
 from ozonewright.errors import InputError, MissingValue, OutOfBounds, UnitError
+from ozonewright.notebook import Notebook
 from ozonewright.questions.comparison import Comparison
+from ozonewright.show.compare import comparison_text
 from unit.documents_of_runs import full
 
 # Student 1908 as in the manual of the language R: extra hours of sleep under two drugs.
@@ -148,8 +152,8 @@ def test_every_factor_that_differs_is_told() -> None:
     assert rows["flow"].second == [pytest.approx(2.0)]
     assert rows["start"].first == ["diverted"]
     assert rows["rig"].second == ["old tube"]
-    assert {"room", "dew point", "day"} <= set(found.not_compared)
-    assert not {"tube", "cooling"} & set(found.not_compared)
+    # rigs are named, but no file tells what they are made of
+    assert {"room", "dew point", "day", "tube", "cooling"} <= set(found.not_compared)
     assert {"comparison-several-differ", "comparison-order-unknown"} <= codes(found)
 
 
@@ -275,3 +279,40 @@ def test_a_difference_that_is_none(text: str) -> None:
     with pytest.raises((UnitError, OutOfBounds, InputError)) as told:
         compare_files([*runs("A", (1.0,)), *runs("B", (1.0,))], text)
     assert told.value.where == "difference"
+
+
+RIG: dict[str, Any] = {
+    "rig": {"label": "workshop", "ambient": {"temperature": "20 °C"}},
+    "part": [
+        {"name": "pump", "kind": "pump", "free_flow": "3.0 L/min", "shut_off": "18 kPa"},
+        {
+            "name": "ozone tube",
+            "kind": "discharge tube",
+            "bore": "20 mm",
+            "length": "200 mm",
+            "wall_temperature": "45 °C",
+        },
+    ],
+}
+
+
+def test_rigs_of_the_notebook_are_compared_part_by_part(tmp_path: Path) -> None:
+    """As pinned when each run was kept: the wall was 45 °C, then a fan brought it to 32 °C."""
+    with Notebook.create(tmp_path / "b.sqlite", "invented") as notebook:
+        rig = notebook.add("rig", RIG)
+        for one in series("A", *FIRST, run__rig="workshop"):
+            notebook.add("run", one)
+        cooled = deepcopy(RIG)
+        cooled["part"][1]["wall_temperature"] = "32 °C"
+        cooled["part"].append({"name": "way out", "kind": "vent"})
+        notebook.revise(rig.id, cooled, reason="other")
+        for one in series("B", *SECOND, run__rig="workshop"):
+            notebook.add("run", one)
+        found = compare_settings(notebook, "A", "B")
+    rows = {row.factor: row for row in found.differs}
+    assert rows["part, ozone tube, wall_temperature"].first == ["45 °C"]
+    assert rows["part, ozone tube, wall_temperature"].second == ["32 °C"]
+    assert rows["part, way out, kind"].first == []
+    assert "part, ozone tube, bore" not in rows
+    assert not {"tube", "cooling", "rig"} & set(found.not_compared)
+    assert "none against vent" in comparison_text(found)

@@ -82,6 +82,15 @@ def test_nothing_is_determined_without_other_minutes_or_a_blank() -> None:
     assert settled_runs(load_runs(alike[:1])) is None
 
 
+def test_of_many_runs_drift_is_not_asked_unbidden(monkeypatch: pytest.MonkeyPatch) -> None:
+    def never(runs: object) -> None:
+        raise AssertionError("drift was asked")
+
+    monkeypatch.setattr("ozonewright.bench.settled.drift_of_runs", never)
+    many = [_run(f"S{place}", "S", 120 + place, 20.0 + place) for place in range(31)]
+    assert settled_runs(load_runs(many)) is None
+
+
 def test_a_run_that_drift_can_not_use_leaves_the_mean() -> None:
     table = documents("S", 24.0)[:3]
     table[0]["run"] = {"label": "S0", "setting": "S", "rate": "0.6 g/h"}

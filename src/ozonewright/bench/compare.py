@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from ozonewright.bench.load import Source, load_runs
@@ -10,6 +11,7 @@ from ozonewright.bench.notebook import labelled
 from ozonewright.bench.output import outputs_of_runs
 from ozonewright.bench.setting import mean_of_runs
 from ozonewright.bench.settled import settled_runs, settled_setting
+from ozonewright.documents.leaves import leaves
 from ozonewright.documents.typed import typed
 from ozonewright.errors import (
     AppError,
@@ -20,7 +22,7 @@ from ozonewright.errors import (
     NotFound,
     nearest,
 )
-from ozonewright.notebook import Notebook
+from ozonewright.notebook import Entry, Notebook
 from ozonewright.questions.comparison import Arm, Comparison, Made, comparison
 from ozonewright.questions.output import Output
 from ozonewright.questions.setting import Settled
@@ -119,7 +121,22 @@ def _wanted(difference: str | None) -> float | None:
 def _arm(notebook: Notebook, name: str) -> Arm:
     entries = notebook.entries(kind="run", setting=name)
     runs = load_runs([labelled(entry) for entry in entries])
-    return _arm_of(name, runs, settled_setting(notebook, name))
+    arm = _arm_of(name, runs, settled_setting(notebook, name))
+    return replace(arm, rig=_rigs(notebook, entries))
+
+
+TOLD_OTHERWISE = ("rig, label", "rig, by", "rig, remark")
+"""Of a rig; its label is compared as the run names it, the others change nothing."""
+
+
+def _rigs(notebook: Notebook, entries: Sequence[Entry]) -> dict[str, tuple[str, ...]]:
+    """Return what the rigs of these runs say, as pinned when each run was kept."""
+    found: dict[str, dict[str, None]] = {}
+    for pin in dict.fromkeys(entry.pins["rig"] for entry in entries if "rig" in entry.pins):
+        for place, text in leaves(notebook.at(*pin).data):
+            if place not in TOLD_OTHERWISE:
+                found.setdefault(place, {})[text] = None
+    return {place: tuple(texts) for place, texts in found.items()}
 
 
 def _arm_of(name: str, runs: Sequence[Run], settled: Settled | None) -> Arm:

@@ -8,6 +8,7 @@ from typing import Any
 from ozonewright.bench.load import Source, table_of
 from ozonewright.bench.notebook import outputs_of
 from ozonewright.bench.setting import setting_output
+from ozonewright.bench.settled import settled_setting
 from ozonewright.documents.convert_reaction import reaction_record
 from ozonewright.documents.reaction import ReactionDocument
 from ozonewright.documents.section import validated
@@ -148,7 +149,9 @@ def _supply(reaction: records.Reaction, notebook: Notebook | None) -> Supply:
         return typed_supply(reaction.output)
     if reaction.setting is not None:
         book = _needed(notebook, "reaction.setting", reaction.setting)
-        mean = setting_output(book, reaction.setting, outputs_of(book, reaction.setting))
+        found = outputs_of(book, reaction.setting)
+        settled = settled_setting(book, reaction.setting) if found else None
+        mean = setting_output(book, reaction.setting, found, settled)
         if mean.rate is None:
             return Supply(None)
         return supply_of(mean.rate, way="setting", name=reaction.setting, notes=mean.notes)

@@ -20,6 +20,9 @@ from ozonewright.records.run import Run
 KNOWN = 64
 """Settings of which it is kept what drift has determined, by the runs that stand."""
 
+MOST_WEIGHED = 30
+"""Runs up to which drift is asked unbidden, which takes two seconds; of more, ask drift itself."""
+
 
 def settled_setting(notebook: Notebook, name: str) -> Settled | None:
     """Return what drift has determined of a setting, or None while it has determined nothing."""
@@ -57,6 +60,8 @@ def _settled(standing: _Standing) -> Settled | None:
 
 def _may_be_determined(runs: Sequence[Run]) -> bool:
     """Whether drift has anything to go by: two runs, and other minutes or a field blank."""
+    if len(runs) > MOST_WEIGHED:
+        return False
     made = [run for run in runs if run.discharge_on]
     times = {run.on_time.value for run in made if run.on_time is not None}
     return len(made) > 1 and (len(times) > 1 or len(made) < len(runs))

@@ -64,6 +64,8 @@ def rates_line(found: Comparison) -> str:
 
 def values_text(values: Sequence[float | str], unit: str) -> str:
     """Return the values of one setting: a few one by one, many numbers as their span."""
+    if not values:
+        return "none"
     numbers = [value for value in values if not isinstance(value, str)]
     label = f" {unit_text(unit)}" if unit and numbers else ""
     if len(numbers) == len(values) > 2:

@@ -98,6 +98,7 @@ FACTORS: dict[str, tuple[str, Reading]] = {
 """Name of the factor: the unit it is told in, and where it stands in a record."""
 EXPECTED = ("on-time", "day", "reagent blank", "rest before")
 """These differ from run to run anyway; they explain a ratio only together with a drift."""
+COOLING = "wall_temperature"
 ONE_OF = (("flow", "normal flow"), ("potassium iodide in a bottle", "potassium iodide strength"))
 """Two ways to state one thing: a run has one of them, and that is enough."""
 
@@ -119,12 +120,24 @@ def _differing(first: Arm, second: Arm) -> Iterator[Differing]:
             second=[_plain(value, unit) for value in there],
             beyond=_beyond(here, there),
         )
+    yield from _rigs_differing(first, second)
+
+
+def _rigs_differing(first: Arm, second: Arm) -> Iterator[Differing]:
+    """Yield what is not the same in both rigs; what only one has stands against nothing."""
+    if not first.rig or not second.rig:
+        return
+    for place in dict.fromkeys([*first.rig, *second.rig]):
+        here, there = first.rig.get(place, ()), second.rig.get(place, ())
+        if set(here) != set(there):
+            yield Differing(factor=place, first=list(here), second=list(there))
 
 
 def not_compared(first: Arm, second: Arm) -> list[str]:
     """Return the factors that a setting does not state, so that nobody knows whether they differ.
 
-    Tube and cooling have no field of a run: they stand in the rig that it names.
+    Tube and cooling have no field of a run: they stand in the rig that it names, the cooling as
+    the temperature of the wall.
     """
     missing = [
         name
@@ -136,7 +149,10 @@ def not_compared(first: Arm, second: Arm) -> list[str]:
             missing = [name for name in missing if name not in (one, other)] + [
                 name for name in (one, other) if _one_sided(first, second, name)
             ]
-    return [*missing, *(("tube", "cooling") if "rig" in missing else ())]
+    both = [place for place in first.rig if place in second.rig]
+    tube = [] if any("discharge tube" in first.rig[place] for place in both) else ["tube"]
+    cooled = any(place.endswith(COOLING) for place in both)
+    return [*missing, *tube, *([] if cooled else ["cooling"])]
 
 
 def _one_sided(first: Arm, second: Arm, name: str) -> bool:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from ozonewright.records.run import Run
 from ozonewright.results import Result, Row, Share, fact, listing, quantity
@@ -31,6 +31,8 @@ class Arm:
     slope: float | None = None
     """Of collected mass against on-time; another value that the output may have. [kg/s]"""
     surplus_ruled_out: bool = False
+    rig: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    """What the rigs of its runs say, by place; empty where no rig is kept."""
     by_slope: Estimate | None = None
     """The slope that is the output since drift has determined a surplus; its u is of the runs'
     own readings and scatter alone. [kg/s]"""
