@@ -148,20 +148,18 @@ def _lines(found: Sequence[Site], text: str) -> Iterator[SiteLine]:
 
 
 @cache
-def _known() -> dict[tuple[str, str], Rate]:
-    """Return the best rate constant of each compound and kind of site, by canonical SMILES."""
-    return {
-        (Chem.MolToSmiles(molecule(smiles=rate.smiles)), rate.kind): rate
-        for rate in reversed(ozone_rates())
-    }
+def _canonical(smiles: str) -> str:
+    return Chem.MolToSmiles(Chem.MolFromSmiles(smiles))
 
 
 def _rate(kind: str, groups: int, text: str) -> tuple[Rate | None, bool]:
-    if (text, kind) in _known():
-        return _known()[text, kind], True
-    for rate in ozone_rates():
-        fits = rate.groups is None or rate.groups == groups
-        if rate.kind == kind and rate.stands_for_kind and fits:
+    """Return the rate constant of a site and whether it is that of this very compound."""
+    of_kind = [rate for rate in ozone_rates() if rate.kind == kind]
+    for rate in of_kind:
+        if _canonical(rate.smiles) == text:
+            return rate, True
+    for rate in of_kind:
+        if rate.stands_for_kind and (rate.groups is None or rate.groups == groups):
             return rate, False
     return None, False
 
