@@ -214,10 +214,16 @@ def test_the_rig_is_drawn_across_or_downwards(
     page.goto(f"{served.address}/new-rig")
     page.get_by_role("button", name="Keep the rig").click()
     faults = []
-    for place in (page.url, f"{served.address}/", f"{page.url.partition('?')[0]}/correct"):
+    rig = page.url.partition("?")[0]
+    for place in (page.url, f"{served.address}/", f"{rig}/correct", f"{served.address}/gas-line"):
         page.goto(place)
         faults += axe(page)
         fits(page)
+    page.locator("summary", has_text="4 mm, 1.5 m").click()
+    page.locator("input[name='part[2].bore']").fill("2 mm")
+    page.get_by_role("button", name="See what flows").click()
+    assert page.get_by_text("instead of 4 mm").count() == 1
+    faults += axe(page)
     page.goto(served.address)
     drawn = page.get_by_role("img", name="Gas line workshop")
     assert drawn.count() == 1

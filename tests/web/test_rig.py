@@ -69,7 +69,7 @@ def test_home_is_the_drawing(drawn: Pages) -> None:
     assert 'href="/drawing.css"' in text
     assert "bench 1" in text
     assert "As last time, but" in text
-    assert "12." not in text.split("<figure")[1].split("</figure>")[0]  # no run names the rig
+    assert "g/Nm³" not in text.split("<figure")[1].split("</figure>")[0]  # no run names the rig
 
 
 def test_home_has_the_concentration_of_the_run_that_names_the_rig(drawn: Pages) -> None:
@@ -77,7 +77,7 @@ def test_home_has_the_concentration_of_the_run_that_names_the_rig(drawn: Pages) 
     with Notebook.open(drawn.file) as notebook:
         notebook.add("run", run_table("P1", "240 s", "28.46 mL", rig="bench 1", setting="P"))
     figure = drawn.get("/").text.split("<figure")[1].split("</figure>")[0]
-    assert "Concentration: run P1." in figure
+    assert "Concentration: run P1, fed with" in figure
     assert re.search(r">12\.[01]<", figure)
     assert "not measured" in figure
 

@@ -10,7 +10,7 @@ import click
 
 from ozonewright.bench.load import Source
 from ozonewright.bench.reaction import reaction_plan
-from ozonewright.errors import InputError
+from ozonewright.cli.written import write
 from ozonewright.notebook import Notebook
 from ozonewright.show.plain import as_json
 from ozonewright.show.reaction import reaction_text
@@ -44,17 +44,5 @@ def command(reaction: str, book: Path | None, sheet: Path | None, json_wanted: b
         with Notebook.open(book, read_only=True) as notebook:
             plan = reaction_plan(source, notebook)
     if sheet is not None:
-        _write(sheet, reaction_sheet(plan))
+        write(sheet, reaction_sheet(plan))
     click.echo(as_json(plan) if json_wanted else reaction_text(plan), nl=json_wanted)
-
-
-def _write(path: Path, text: str) -> None:
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise InputError(
-            "the sheet can't be written",
-            where=str(path),
-            got=error.strerror or "",
-            fix="Choose a folder that you may write to.",
-        ) from error

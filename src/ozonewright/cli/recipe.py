@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from ozonewright.bench.recipe import plan
-from ozonewright.errors import InputError
+from ozonewright.cli.written import write
 from ozonewright.show.plain import as_json
 from ozonewright.show.recipe import recipe_sheet, recipe_text
 
@@ -28,17 +28,5 @@ def command(sheet: Path | None, json_wanted: bool, **texts: str | None) -> None:
     """Set-up of the next titration: on-time, iodide, acid, titre to expect."""
     found = plan(texts)
     if sheet is not None:
-        _write(sheet, recipe_sheet(found))
+        write(sheet, recipe_sheet(found))
     click.echo(as_json(found) if json_wanted else recipe_text(found), nl=json_wanted)
-
-
-def _write(path: Path, text: str) -> None:
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise InputError(
-            "the sheet can't be written",
-            where=str(path),
-            got=error.strerror or "",
-            fix="Choose a folder that you may write to.",
-        ) from error

@@ -93,7 +93,7 @@ TRUTH = Truth(
             feed='"dry air"',
             flow="1.0 L/min ± 4 %",
             power="38 W",
-            rig="workshop, pump air",
+            rig="workshop, pump air, 1 L/min",
         ),
     ),
     runs=(

@@ -58,6 +58,11 @@ def is_bottleneck(item: Item, readout: Readout) -> bool:
     return any(part.name == readout.bottleneck for part in item.parts)
 
 
+def loses_most(item: Item, readout: Readout) -> bool:
+    """Return whether this is the part that loses most pressure."""
+    return any(part.name == readout.largest for part in item.parts)
+
+
 def flow_is_news(items: Sequence[Item], number: int, flow: float, readout: Readout) -> bool:
     """Return whether the flow stands at this item: at a supplier, and where it changes."""
     earlier = [flow_of(items[i], readout) for i in items[number].before]

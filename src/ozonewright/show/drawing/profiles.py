@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from ozonewright.show.drawing.course import Course
-from ozonewright.show.drawing.figures import concentration_text, is_bottleneck, kpa
+from ozonewright.show.drawing.figures import concentration_text, is_bottleneck, kpa, loses_most
 from ozonewright.show.drawing.layout import Item
 from ozonewright.show.drawing.pen import Point, line, n, path, text, width_of
 from ozonewright.show.drawing.readout import Readout
@@ -96,13 +96,14 @@ def _fall(step: Step, readout: Readout, at: Scale, most: float) -> Iterator[str]
 
 
 def _bottleneck(known: Sequence[Step], readout: Readout, at: Scale, width: float) -> Iterator[str]:
-    """Yield the words at the step that costs most flow."""
+    """Yield the words at the step that costs most flow, and at the largest."""
     for step in known:
-        if is_bottleneck(step.item, readout):
+        narrow = is_bottleneck(step.item, readout)
+        if narrow or loses_most(step.item, readout):
             pressure, lost = step.course.pressure or 0.0, step.course.lost
             low = at(pressure - lost)
             yield path("most", f"M{n(step.middle)} {n(at(pressure))}V{n(low)}")
-            words = f"bottleneck, {kpa(lost)} lost"
+            words = f"{'bottleneck' if narrow else 'largest loss'}, {kpa(lost)}"
             right = step.middle + 8.0 + width_of(words) < width
             x = step.middle + (8.0 if right else -8.0)
             top = at(pressure)

@@ -18,6 +18,8 @@ class Readout:
     """Lost in a part. [Pa]"""
     bottleneck: str = ""
     """The part, supplier included, whose loss costs most flow."""
+    largest: str = ""
+    """The part that loses most pressure."""
     concentration: Mapping[str, float] = field(default_factory=dict)
     """Ozone behind a part, as far as it was measured. [kg/mol]"""
     caption: str = ""

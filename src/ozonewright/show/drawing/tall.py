@@ -15,6 +15,7 @@ from ozonewright.show.drawing.figures import (
     flow_text,
     is_bottleneck,
     kpa,
+    loses_most,
     pressure_in,
 )
 from ozonewright.show.drawing.layout import Item, Place, followers
@@ -101,6 +102,8 @@ def _words(
         yield said, "strong"
     if is_bottleneck(item, readout):
         yield "◀ bottleneck", "accent"
+    elif loses_most(item, readout):
+        yield "largest loss", "accent"
     for said in wrapped(", ".join(item.facts), letters):
         yield said, "soft"
     for said in wrapped(_pressure(item, readout), letters):

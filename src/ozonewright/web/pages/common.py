@@ -43,6 +43,7 @@ QUESTIONS = (
     NavEntry("Drift", "/drift"),
     NavEntry("Compare", "/compare"),
     NavEntry("Claim", "/claim"),
+    NavEntry("Gas line", "/gas-line"),
     NavEntry("Gas use", "/gas-use"),
     NavEntry("Duty", "/duty"),
     NavEntry("Room", "/room"),

@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from markupsafe import Markup
 
+from ozonewright.bench.gas_line import answer
 from ozonewright.bench.rig import rig_of
+from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
+from ozonewright.questions.gas_line import GasLine
 from ozonewright.questions.output import Output
 from ozonewright.records.rig import Rig
-from ozonewright.show.drawing import Readout, rig_drawing
+from ozonewright.show.drawing import Drawing, Readout, rig_drawing
+from ozonewright.show.gas_line_drawing import readout_of
+from ozonewright.show.numbers import quantity
 from ozonewright.uncertain import Estimate
+from ozonewright.units import Kind
 from ozonewright.web.pages.common import entry_path
 
 
@@ -24,29 +32,54 @@ class Sketch:
     across: Markup
     down: Markup
     caption: str
+    told: str = ""
+    """Why no flow stands on it."""
 
 
 def sketch_of(entry: Entry, found: Output | None = None) -> Sketch:
-    """Return the drawing of a rig, with the concentration of a run made with it."""
+    """Return the drawing of a rig with its flow, and the concentration of a run made with it."""
     rig = rig_of(entry.data)
-    drawn = rig_drawing(rig, readout(rig, found))
-    return Sketch(
-        entry.label,
-        entry_path(entry.id, "rig"),
-        Markup(drawn.wide),
-        Markup(drawn.tall),
-        drawn.caption,
-    )
+    concentration = _concentration(rig, found)
+    beside = _of_run(found) if found and concentration else ""
+    told = ""
+    try:
+        known = readout_of(rig, answer(entry.data), concentration, beside)
+    except AppError as error:
+        known = Readout(concentration=concentration, caption=beside)
+        told = f"No flow can be worked out: {error}"
+    return _sketch(rig_drawing(rig, known), entry.label, entry_path(entry.id, "rig"), told)
 
 
-def readout(rig: Rig, found: Output | None) -> Readout:
-    """Return what is known of the gas in a rig."""
-    concentration: dict[str, float] = {}
+def line_of(table: Mapping[str, Any]) -> GasLine:
+    """Return the flow through a rig."""
+    return answer(table)
+
+
+def sketch_of_line(table: Mapping[str, Any], found: GasLine, path: str) -> Sketch:
+    """Return the drawing of a rig whose flow is known."""
+    rig = rig_of(table)
+    return _sketch(rig_drawing(rig, readout_of(rig, found)), rig.label or "", path)
+
+
+def _sketch(drawn: Drawing, label: str, path: str, told: str = "") -> Sketch:
+    return Sketch(label, path, Markup(drawn.wide), Markup(drawn.tall), drawn.caption, told)
+
+
+def _of_run(found: Output) -> str:
+    """Return which run the concentration is from, and at which flow it was made."""
+    flow = found.feed_flow
+    at = ""
+    if isinstance(flow, Estimate):
+        at = f", fed with {quantity(flow.value, Kind.NORMAL_FLOW, 'NL/min', figures=3)}"
+    return f"Concentration: run {found.label}{at}."
+
+
+def _concentration(rig: Rig, found: Output | None) -> dict[str, float]:
+    """Return the concentration behind the one discharge tube, where a run measured it."""
     tubes = rig.of_kind("discharge tube")
-    if found is not None and isinstance(found.concentration, Estimate) and len(tubes) == 1:
-        concentration[tubes[0].name] = found.concentration.value
-    caption = f"Concentration: run {found.label}." if found and concentration else ""
-    return Readout(concentration=concentration, caption=caption)
+    if found is None or not isinstance(found.concentration, Estimate) or len(tubes) != 1:
+        return {}
+    return {tubes[0].name: found.concentration.value}
 
 
 def rig_of_run(notebook: Notebook, run: Entry) -> Entry | None:
