@@ -43,18 +43,20 @@ class Server:
         self.process = subprocess.Popen(
             [sys.executable, "-m", "ozonewright", "open", "--notebook", str(self.file),
              "--no-browser", "--port", str(self.port)],
-            cwd=self.file.parent, stdout=subprocess.PIPE, text=True, env=dict(os.environ),
+            cwd=self.file.parent, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True,
+            env=dict(os.environ),
         )  # fmt: skip
         assert self.process.stdout is not None
-        found = re.search(r"127\.0\.0\.1:(\d+)", self.process.stdout.readline())
-        if found is None and self.port:
-            # somebody else has taken the port meanwhile: any other will do
-            self.process.wait()
+        said = self.process.stdout.readline()
+        if "port can't be used" in said:
+            # somebody else has taken it meanwhile: any other will do
+            self.kill()
             self.port = 0
-            self.start()
-            return
-        assert found is not None
+            return self.start()
+        found = re.search(r"127\.0\.0\.1:(\d+)", said)
+        assert found is not None, said
         self.port = int(found[1])
+        return None
 
     def kill(self) -> None:
         assert self.process is not None
@@ -120,7 +122,7 @@ def killing(server: Server, kills: int, chance: random.Random) -> Iterator[threa
 
     def again() -> None:
         for _ in range(kills):
-            time.sleep(chance.uniform(0.0, 0.25))
+            time.sleep(chance.uniform(0.0, 0.4))
             server.kill()
             server.start()
 
@@ -158,7 +160,7 @@ def pressed_through_kills(folder: Path, kills: int, clients: int, seed: int) -> 
         hands[0].press("gas on")
         hands[0].flush()
         with killing(server, kills, chance) as killer:
-            while killer.is_alive() or on:
+            while killer.is_alive() or on or pressed <= kills:
                 hand = chance.choice(hands)
                 now = time.monotonic()
                 hand.press("stop" if on else "discharge on")

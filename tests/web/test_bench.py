@@ -177,6 +177,29 @@ def test_what_can_not_be_meant_is_refused_and_told_to_the_script(
     assert kept(pages) == []
 
 
+def test_what_was_counted_becomes_a_run(pages: Pages) -> None:
+    press(pages, "gas on", ago="400")
+    press(pages, "setting", value=SETTING)
+    press(pages, "discharge on", ago="300")
+    assert 'href="/new?of=C9"' not in pages.get("/bench?of=C9").text
+    press(pages, "stop", ago="60")
+    for bottle, value in ((2, "1.05"), (1, "28.00"), (1, "28.45"), (4, "0.10")):
+        press(pages, f"titre of bottle {bottle}", value=value)
+    assert 'href="/new?of=C9"' in pages.get("/bench?of=C9").text
+    fields = pages.fields("/new?of=C9")
+    assert fields["run.label"] == "C9"
+    assert fields["run.setting"] == SETTING
+    # two presses of 1 s each: the root of two
+    assert fields["run.on_time"] == "240 s ± 1.4 s"
+    assert [fields[f"titration.titres[{n}]"] for n in (1, 2)] == ["28.45 mL", "1.05 mL"]
+    kept_run = pages.send("/new", fields | {"titration.titrant.concentration": "0.0510 mol/L"})
+    assert kept_run.status_code == 303
+    text = pages.get(kept_run.headers["location"]).text
+    assert "C9" in text
+    assert 'href="/new?of=C9"' not in pages.get("/bench?of=C9").text
+    assert pages.fields("/new?of=nothing")["run.label"] == "nothing"
+
+
 def test_the_undo_of_nothing_is_told_and_not_tried_for_ever(pages: Pages) -> None:
     assert pages.send("/bench/undo", {"id": new_id(), "of": "C9"}, headers=JSON).status_code == 422
     run = pages.send("/bench/undo", {"id": "C1", "of": "C9"}, headers=JSON)

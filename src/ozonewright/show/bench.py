@@ -78,6 +78,7 @@ class BenchView:
     """All that changes on the bench page."""
 
     of: str
+    of_kind: str
     on_time: float
     digits: str
     counting: bool
@@ -133,6 +134,7 @@ def bench_view(
     name, left, runs, text = _coming(found)
     return BenchView(
         of=found.of,
+        of_kind=found.of_kind,
         on_time=found.on_time.value,
         digits=digits(found.on_time.value),
         counting=found.counting,

@@ -13,6 +13,7 @@ from datetime import datetime, timedelta
 from decimal import Decimal, InvalidOperation
 from functools import wraps
 from importlib import import_module
+from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
@@ -62,6 +63,8 @@ class BenchPage(Page):
     told: str = ""
     phone: str = ""
     """Which telephone this is; nothing at the desk."""
+    run_path: str = ""
+    """Where what was counted becomes a run; nothing where it is one, or a reaction."""
     more_phones: bool = False
     """Whether the desk serves telephones."""
     steps: tuple[str, ...] = STEPS
@@ -108,11 +111,19 @@ def _bench_page(request: Request, notebook: Notebook, of: str) -> BenchPage:
         titre=_titre(request.query_params, found),
         told=TOLD.get(request.query_params.get("done", ""), ""),
         phone=phone_of(request),
+        run_path=_run_path(request, notebook, found),
         more_phones=desk_of(request).phones is not None and not phone_of(request),
     )
 
 
 TOLD = {"undone": "Taken back. It stays in the notebook, struck out."}
+
+
+def _run_path(request: Request, notebook: Notebook, found: BenchView) -> str:
+    counted = found.of_kind == "run" and found.on_time > 0.0 and not found.counting
+    if not counted or phone_of(request) or notebook.labelled(found.of):
+        return ""
+    return f"/new?of={quote(found.of, safe='')}"
 
 
 def _view(request: Request, notebook: Notebook, of: str) -> BenchView:

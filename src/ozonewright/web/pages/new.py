@@ -11,6 +11,8 @@ from datetime import datetime
 from starlette.requests import Request
 from starlette.routing import Route
 
+from ozonewright.bench.clock import now
+from ozonewright.bench.counted import counted_run
 from ozonewright.bench.notebook import keep_answer
 from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
@@ -67,7 +69,10 @@ def _new_page(form: Form, bottles: int, sheet: str = "") -> RunFormPage:
 
 
 def new(request: Request, notebook: Notebook) -> Page:
-    """Show the empty form; values typed lately are offered."""
+    """Show the empty form, or what was counted at the bench; values typed lately are offered."""
+    if of := request.query_params.get("of", "").strip():
+        table = counted_run(notebook, of, now())
+        return _new_page(form_of(table, offers(notebook)), max(BOTTLES, bottles_in(table)))
     return _new_page(empty_form(offers=offers(notebook)), BOTTLES)
 
 
