@@ -14,12 +14,15 @@ import sys
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from time import process_time
 
 import numpy as np
 from drift_worlds import CAUSES, MG, OUTSIDE, Ask, World, world
+from figure import Figure
 
 from ozonewright.questions.drift import Rig, SeriesRun
 from ozonewright.questions.drift.answer import Weighing, weighing
+from ozonewright.questions.drift.candidates import candidates
 from ozonewright.questions.drift.following import following
 from ozonewright.questions.drift.labels import family_of
 
@@ -179,6 +182,54 @@ def record(part: str, seed: int, count: int, path: Path) -> None:
         for name, number, found in games(part, range(seed, seed + count)):
             file.write(json.dumps({"world": name, "seed": number, **vars(found)}) + "\n")
             file.flush()
+
+
+def series(count: int) -> list[SeriesRun]:
+    """Return runs of one setting: 7 mg of surplus, 11.75 mg/min, a scatter of 0.8 %."""
+    stream = np.random.default_rng(count)
+    minutes = [(2.0, 4.0, 8.0, 3.0, 6.0)[place % 5] for place in range(count)]
+    return [
+        SeriesRun(
+            label=str(place),
+            on_time=60.0 * t,
+            ozone=(7.0 + 11.75 * t) * (1.0 + 0.008 * stream.standard_normal()) * MG,
+            u_ozone=0.006 * (7.0 + 11.75 * t) * MG,
+            u_on_time=1.0,
+            guessed=False,
+        )
+        for place, t in enumerate(minutes)
+    ]
+
+
+def _seconds(count: int) -> tuple[float, float]:
+    """Return processor seconds of weighing so many runs, and of the next measurement."""
+    runs = series(count)
+    start = process_time()
+    got = weighing(runs, Rig(), order=True)
+    middle = process_time()
+    following(got.found, runs, got.setup, TITRANT, np.random.default_rng(1))
+    return middle - start, process_time() - middle
+
+
+def main() -> list[Figure]:
+    """Return speeds, and what is said of one world of each cause at ten times the noise."""
+    _seconds(3)
+    twelve, hundred, many = (_seconds(count) for count in (12, 100, 500))
+    played = [found for _, _, found in games("large", [SMALL_SEED])]
+    said = [right(found, FURTHER) for found in played if found.verdicts[-1] is not None]
+    return [
+        Figure("12 runs, singles and pairs", twelve[0], "s", at_most=2.0),
+        Figure("next measurement, 12 runs", twelve[1], "s", at_most=5.0),
+        Figure("100 runs", hundred[0], "s"),
+        Figure("500 runs", many[0], "s"),
+        Figure("500 runs over five times 100", many[0] / (5.0 * hundred[0]), at_most=1.5),
+        Figure("candidates", float(len(candidates(series(12)))), ""),
+        Figure("worlds of 10 × the noise, one of each cause", float(len(played)), ""),
+        Figure("of these determined within three further runs", float(len(said)), ""),
+    ]
+
+
+SMALL_SEED = 5
 
 
 if __name__ == "__main__":

@@ -14,7 +14,7 @@ from pathlib import Path
 from figure import Figure
 
 HERE = Path(__file__).parent
-NO_BENCHMARKS = {"run", "figure"}
+NO_BENCHMARKS = {"run", "figure", "drift_worlds"}
 
 
 def known() -> list[str]:

@@ -127,9 +127,12 @@ def out_texts(found: Drift) -> Iterator[str]:
         for row in found.causes
         if row.ruled_out and row.cause != "steady" and row.status != "too small"
     ]
-    if out:
-        told = "; ".join(f"{cause_words(row.cause)} ({WHY[row.reason]})" for row in out)
-        yield f"Ruled out: {told}."
+    by_reason = {
+        reason: [cause_words(row.cause) for row in out if row.reason == reason] for reason in WHY
+    }
+    parts = [f"{', '.join(names)} ({WHY[why]})" for why, names in by_reason.items() if names]
+    if parts:
+        yield from _wrapped(f"Ruled out: {'; '.join(parts)}.", "")
     small = [row.cause for row in found.causes if row.status == "too small"]
     unstated = "absorber.bottles.potassium_iodide" in found.unknowns
     trap = [name for name in small if unstated and name in OF_THE_TRAP]

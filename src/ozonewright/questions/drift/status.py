@@ -11,6 +11,7 @@ import numpy as np
 from ozonewright.questions.drift.cause import Cause
 from ozonewright.questions.drift.model import predicted
 from ozonewright.questions.drift.models import Model
+from ozonewright.questions.drift.posterior import SHIFT
 from ozonewright.questions.drift.series import Array, Readings, Setup
 
 Status = Literal["fits", "too small", "wrong sign", "ruled out", "can't be told"]
@@ -64,35 +65,41 @@ def trend_of(setup: Setup, readings: Readings) -> Trend | None:
 
 def reason_by_trend(
     cause: Cause, models: Sequence[Model], setup: Setup, trend: Trend | None, rate_z: float
-) -> Reason | None:
-    """Return why a cause can't make the trend, "" where it can, None where it makes none at all."""
+) -> Reason:
+    """Return why a cause can't make the trend, or "" where it can or makes none of any size."""
     if trend is None or not trend.seen:
         return ""
-    found = np.concatenate([_trends(model, setup, trend, rate_z) for model in models])
     if cause.name in ("steady", "misread", "scatter", "other"):
         return ""
+    drawn = [_drawn(model, setup, trend, rate_z) for model in models]
+    found = np.concatenate([made for made, _ in drawn])
     if np.quantile(np.abs(found), NEARLY_SURE) < trend.u:
-        return None
+        shift = np.concatenate([moved for _, moved in drawn])
+        return "size" if np.quantile(shift, NEARLY_SURE) < SHIFT else ""
     along = found * np.sign(trend.value)
     if np.quantile(along, NEARLY_SURE) >= abs(trend.value) - NO_TREND * trend.u:
         return ""
     return "sign" if np.quantile(along, NEARLY_SURE) <= trend.u else "size"
 
 
-def _trends(model: Model, setup: Setup, trend: Trend, rate_z: float) -> Array:
-    """Return the trend that draws from what was thought beforehand make at the output found."""
+def _drawn(model: Model, setup: Setup, trend: Trend, rate_z: float) -> tuple[Array, Array]:
+    """Return trends that draws from what was thought beforehand make at the output found.
+
+    The second is how far they move the run they move most, as a share of it.
+    """
     stream = np.random.default_rng(0)
     z = stream.standard_normal((DRAWS, len(model.parameters)))
     z[:, 0] = rate_z
-    return trend.of(predicted(setup, model.theta(z)).total, setup.on_time)
+    theta = model.theta(z)
+    total = predicted(setup, theta).total
+    bare = predicted(setup, model.without(theta, model.causes[0])).total
+    made = setup.discharge > 0.0
+    shift = np.abs(total[:, made] / bare[:, made] - 1.0).max(axis=1)
+    return trend.of(total, setup.on_time), np.asarray(shift)
 
 
-def status(
-    chance: float, reason: Reason | None, misfit: float, count: int
-) -> tuple[Status, Reason]:
+def status(chance: float, reason: Reason, misfit: float, count: int) -> tuple[Status, Reason]:
     """Return the status of a cause and why."""
-    if reason is None:
-        return "can't be told", ""
     if chance < UNLIKELY and reason == "sign":
         return "wrong sign", "sign"
     if chance < UNLIKELY and reason == "size":
