@@ -66,3 +66,6 @@ def test_a_notebook_holds_the_output(tmp_path: Path, monkeypatch: pytest.MonkeyP
     assert done.stdout.startswith("61 min")
     monkeypatch.setenv("OZONEWRIGHT_NOTEBOOK", str(book))
     assert run("reaction", str(reaction)).stdout.startswith("61 min")
+    assert run("notebook", "add", str(EXAMPLE)).returncode == 0
+    assert run("reaction", "vanillin, second lot").stdout.startswith("53 min")
+    assert "no reaction" in run("reaction", "C4").stderr

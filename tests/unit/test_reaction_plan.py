@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from math import isclose
-from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from ozonewright.bench.check import check
-from ozonewright.bench.notebook import add_table
-from ozonewright.bench.reaction import plan_of_entry, reaction_plan
-from ozonewright.errors import AppError, Faults, Inconsistent
-from ozonewright.notebook import Notebook
+from ozonewright.bench.reaction import reaction_plan
+from ozonewright.errors import Faults, Inconsistent
 from ozonewright.questions.reaction.result import ReactionPlan
 from ozonewright.show.plain import as_json
 from ozonewright.show.reaction import answer_line, reaction_text
@@ -21,7 +20,6 @@ from ozonewright.show.reaction_sheet import reaction_sheet
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
 from unit.documents_of_reactions import EXAMPLE, FEED, table
-from unit.documents_of_runs import full
 
 MINUTE = 60.0
 MONO = {"smiles": "C=CCCCC", "amount": "12.0 mmol"}
@@ -315,68 +313,6 @@ def test_faults_of_structure_and_supply_come_together() -> None:
     assert {fault.where for fault in caught.value} == {"substrate[2].smiles"}
 
 
-@pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Notebook]:
-    path = tmp_path_factory.mktemp("reaction") / "book.sqlite"
-    with Notebook.create(path, "invented") as notebook:
-        for label, minutes_ in (("C4", "4 min"), ("C5", "4 min"), ("C6", "8 min")):
-            titres = ["28.46 mL", "1.02 mL"] if minutes_ == "4 min" else ["45.0 mL", "1.6 mL"]
-            run = full(run__label=label, run__on_time=minutes_, titration__titres=titres)
-            add_table(notebook, run)
-        add_table(notebook, table())
-        yield notebook
-
-
-def test_the_output_of_a_run_and_its_guard_bottle(book: Notebook) -> None:
-    plan = reaction_plan(table(output=None, run="C4", uptake=None, slip={"run": "C4"}), book)
-    # By hand (design): 0.534 g/h and a guard share of 2.9 %.
-    assert isinstance(plan.output, Estimate)
-    assert isclose(plan.output.value * 3.6e6, 0.534, abs_tol=2e-3)
-    assert isinstance(plan.uptake, Estimate)
-    assert isclose(plan.uptake.value, 0.971, abs_tol=1e-3)
-    assert plan.output_from == "run C4"
-    assert codes(plan)["reaction-uptake-of-run"] == "doubt"
-
-
-def test_the_output_of_a_setting(book: Notebook) -> None:
-    name = book.settings()[0]
-    plan = reaction_plan(table(output=None, setting=name), book)
-    assert plan.output_from == f"setting {name}"
-    assert isinstance(plan.output, Estimate)
-    assert plan.output.u > 0.0
-    assert any(code.startswith("setting-") for code in codes(plan))
-
-
-def test_a_reaction_of_the_notebook_keeps_its_label(book: Notebook) -> None:
-    (entry,) = book.entries(kind="reaction")
-    assert plan_of_entry(book, entry).label == "vanillin, second lot"
-
-
-@pytest.mark.parametrize(
-    ("changes", "told"),
-    [
-        ({"output": None, "run": "C9"}, "Nearest"),
-        ({"output": None, "setting": "none such"}, "no run of this setting"),
-        ({"uptake": None, "slip": {"run": "X"}}, "no run of this name"),
-    ],
-)
-def test_what_the_notebook_does_not_hold(
-    book: Notebook, changes: dict[str, Any], told: str
-) -> None:
-    with pytest.raises(AppError, match=told):
-        reaction_plan(table(**changes), book)
-
-
-def test_runs_without_guard_or_output_are_told(tmp_path: Path) -> None:
-    with Notebook.create(tmp_path / "book.sqlite", "invented") as book:
-        add_table(book, {"run": {"label": "A", "on_time": "4 min", "collected": "35.6 mg"}})
-        add_table(book, {"run": {"label": "B", "collected": "35.6 mg"}})
-        with pytest.raises(Faults, match="no guard bottle"):
-            reaction_plan(table(uptake=None, slip={"run": "A"}), book)
-        with pytest.raises(Faults, match="has no output"):
-            reaction_plan(table(output=None, run="B"), book)
-
-
 def test_gas_that_is_half_described_is_named() -> None:
     plan = reaction_plan(table(gas={"flow": "0.5 L/min"}))
     assert plan.oxygen is None
@@ -442,3 +378,68 @@ def test_a_first_cut_that_can_not_be_told_still_counts_its_peroxide() -> None:
     assert codes(found)["structure-first-unknown"] == "wrong"
     assert found.peroxide_amount == pytest.approx(0.01)
     assert found.sites[0].attacked
+
+
+@pytest.mark.parametrize(
+    ("changes", "code", "told"),
+    [
+        ({"output": "0.62 g/h ± 50 %"}, "reaction-output-unsure", "too poorly for a time"),
+        ({"uptake": "88 % ± 40 points"}, "reaction-uptake-unsure", "At least 46 min"),
+    ],
+)
+def test_what_may_be_nothing_gives_no_time(changes: dict[str, Any], code: str, told: str) -> None:
+    plan = reaction_plan(table(**changes))
+    assert plan.on_time is None
+    assert plan.stop_by is None
+    assert codes(plan)[code] == "wrong"
+    assert told in answer_line(plan)
+    assert [sentence(note) for note in plan.notes]
+
+
+def test_the_interval_is_that_of_independent_draws() -> None:
+    """numpy alone: 2 million draws of demand / (output × uptake), their middle 95 %."""
+    draws, random = 2_000_000, np.random.default_rng(20260509)
+    output = random.normal(0.62, 0.062, draws)
+    uptake = random.normal(0.88, 0.05, draws)
+    # 10.0 mmol by its last digit: ± 0.1 mmol, rectangular
+    demand = random.uniform(9.9, 10.1, draws)
+    minutes_ = demand * 47.997e-3 / (output * uptake) * 60.0
+    low, high = np.quantile(minutes_, [0.025, 0.975])
+    plan = reaction_plan(table(output="0.62 g/h ± 10 %", uptake="88 % ± 5 points"))
+    assert isinstance(plan.on_time, Estimate)
+    assert minutes(plan.on_time.interval[0]) == pytest.approx(low, rel=0.005)
+    assert minutes(plan.on_time.interval[1]) == pytest.approx(high, rel=0.005)
+
+
+@given(
+    output=st.floats(0.05, 20.0),
+    uptake=st.floats(5.0, 100.0),
+    amount=st.floats(0.1, 100.0),
+    spread=st.floats(0.1, 15.0),
+)
+@settings(max_examples=40)
+def test_marks_keep_their_order(output: float, uptake: float, amount: float, spread: float) -> None:
+    """Look from ≤ lower end and 80 %; stop by = 110 %; on-time is never below the shortest."""
+    plan = reaction_plan(
+        table(
+            {"smiles": "C=CCCCC", "amount": f"{amount:.6f} mmol ± 0.000001"},
+            output=f"{output:.6f} g/h ± {spread:.3f} %",
+            uptake=f"{uptake:.6f} % ± 0.1 points",
+        )
+    )
+    assert isinstance(plan.on_time, Estimate)
+    low, high = plan.on_time.interval
+    assert low < plan.on_time.value < high
+    assert plan.look_from == min(low, 0.8 * plan.on_time.value)
+    assert plan.stop_by == pytest.approx(1.1 * plan.on_time.value)
+    assert (plan.shortest or 0.0) <= plan.on_time.value * (1.0 + 1e-9)
+
+
+def test_hydrogen_peroxide_left_over_is_destroyed_before_the_test() -> None:
+    plan = reaction_plan(
+        table(MONO, work_up="oxidative", quench={"reagent": "H2O2", "equivalents": 3})
+    )
+    order = steps(plan)
+    assert order.index("quench") < order.index("peroxide-left") < order.index("test")
+    # By hand: 36 mmol of 34.015 g/mol in 30 wt% of 1.11 g/mL: 3.68 mL
+    assert isclose((plan.quench[0].volume or 0.0) * 1e6, 3.677, abs_tol=2e-3)

@@ -93,6 +93,10 @@ def test_a_kept_reaction_shows_plan_and_readings(pages: Pages) -> None:
     assert "52.8\u00a0± 3.4" in text
     assert "Equivalents, for each ozone taken" in text
     assert "Entered" in text
+    of = "vanillin%2C%20second%20lot"
+    for path in (f"/bench?of={of}", f"/clearance?of={of}"):
+        assert f'href="{path}"' in text
+        assert pages.get(path).status_code == 200
     # 0.50 NL/min × 93 % × 52.78 min = 24.5 NL, by hand
     assert "25 NL" in text
 

@@ -12,7 +12,7 @@ from ozonewright.bench.settled import settled_setting
 from ozonewright.documents.convert_reaction import reaction_record
 from ozonewright.documents.reaction import ReactionDocument
 from ozonewright.documents.section import validated
-from ozonewright.errors import AppError, Faults, MissingValue, NotFound, nearest
+from ozonewright.errors import AppError, Faults, InputError, MissingValue, NotFound, nearest
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.physics.chemistry.structure.sites import Site
 from ozonewright.questions.output import Output, output
@@ -91,6 +91,17 @@ def plan_of_entry(notebook: Notebook, entry: Entry) -> ReactionPlan:
     """Return the plan of a reaction that the notebook keeps, under the label it has there."""
     document = {"label": entry.label} | dict(entry.data["reaction"])
     return reaction_plan(entry.data | {"reaction": document}, notebook)
+
+
+def plan_of_label(notebook: Notebook, label: str) -> ReactionPlan:
+    """Return the plan of the reaction of that label in the notebook."""
+    entry = notebook.get(label)
+    if entry.kind != "reaction":
+        raise InputError(
+            "this entry is no reaction", got=f"{entry.label} ({entry.kind})",
+            fix="Name a reaction of the notebook, or a file.",
+        )  # fmt: skip
+    return plan_of_entry(notebook, entry)
 
 
 def _structure(smiles: str, reaction: records.Reaction) -> Structure:

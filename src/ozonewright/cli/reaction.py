@@ -9,7 +9,7 @@ from typing import TextIO, cast
 import click
 
 from ozonewright.bench.load import Source
-from ozonewright.bench.reaction import reaction_plan
+from ozonewright.bench.reaction import plan_of_label, reaction_plan
 from ozonewright.cli.written import write
 from ozonewright.notebook import Notebook
 from ozonewright.show.plain import as_json
@@ -18,7 +18,7 @@ from ozonewright.show.reaction_sheet import reaction_sheet
 
 
 @click.command()
-@click.argument("reaction", metavar="REACTION.toml")
+@click.argument("reaction", metavar="REACTION.toml|LABEL")
 @click.option(
     "--notebook",
     "book",
@@ -31,7 +31,7 @@ from ozonewright.show.reaction_sheet import reaction_sheet
 def command(reaction: str, book: Path | None, sheet: Path | None, json_wanted: bool) -> None:
     """Plan of a reaction: on-time, when to look and to stop, heat, quench, products.
 
-    - reads the document from standard input.
+    LABEL is a reaction of the notebook; - reads the document from standard input.
     """
     source: Source = (
         cast(TextIO, click.open_file("-", encoding="utf-8-sig")) if reaction == "-" else reaction
@@ -42,7 +42,8 @@ def command(reaction: str, book: Path | None, sheet: Path | None, json_wanted: b
         plan = reaction_plan(source)
     else:
         with Notebook.open(book, read_only=True) as notebook:
-            plan = reaction_plan(source, notebook)
+            here = reaction == "-" or Path(reaction).exists()
+            plan = reaction_plan(source, notebook) if here else plan_of_label(notebook, reaction)
     if sheet is not None:
         write(sheet, reaction_sheet(plan))
     click.echo(as_json(plan) if json_wanted else reaction_text(plan), nl=json_wanted)

@@ -54,7 +54,8 @@ def answer_line(plan: ReactionPlan) -> str:
         )
     demand = plan.demand.value if isinstance(plan.demand, Estimate) else 0.0
     amount = quantity(demand, Kind.AMOUNT, "mmol", figures=3)
-    return f"{amount} of ozone wanted; the output is unknown, so is the time"
+    known = "known too poorly for a time" if plan.output is not None else "unknown, so is the time"
+    return f"{amount} of ozone wanted; the output is {known}"
 
 
 def product_line(row: ProductRow) -> str:

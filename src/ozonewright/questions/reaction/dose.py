@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -22,6 +22,8 @@ from ozonewright.uncertain import Estimate, Measured, propagate
 from ozonewright.units import Kind, number
 
 Values = Mapping[str, Any]
+REACH = 3.0
+"""Standard uncertainties within which an output or uptake must stay above nought."""
 
 
 @dataclass
@@ -45,6 +47,8 @@ class Dose:
     outputs: Mapping[str, Estimate]
     starts: int
     heat: Measured
+    unsure: tuple[str, ...] = ()
+    """``output`` or ``uptake`` where it is known too poorly for any time."""
 
     def get(self, name: str) -> Estimate | None:
         """Return one output, or None."""
@@ -86,7 +90,8 @@ def dose(
     sheet = Sheet()
     _substrates(sheet, reaction)
     rated = sheet.take("rate", supply.rate)
-    taking = _uptake(sheet, reaction.slip, taken) if rated else False
+    unsure = tuple(_unsure(supply, taken))
+    taking = _uptake(sheet, reaction.slip, taken) if rated and not unsure else False
     heat = heat_of(reaction)
     sheet.take("heat", heat)
     sheet.take("start_loss", reaction.start_loss)
@@ -98,7 +103,14 @@ def dose(
         starts = _starts(reaction, best)
     calculation = _Calculation(reaction, structures, feed, starts)
     outputs = propagate(calculation, sheet.inputs)
-    return Dose(outputs, starts, heat)
+    return Dose(outputs, starts, heat, unsure)
+
+
+def _unsure(supply: Supply, taken: Taken) -> Iterator[str]:
+    """Yield what may be nothing at all: three standard uncertainties reach down to nought."""
+    for name, known in (("output", supply.rate), ("uptake", taken.uptake)):
+        if known is not None and known.value <= REACH * known.u:
+            yield name
 
 
 def _refuse_more_than_made(reaction: Reaction, uptake: float) -> None:

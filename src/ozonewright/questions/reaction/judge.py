@@ -34,10 +34,12 @@ def judge(
 
 
 def _dose(plan: ReactionPlan, reaction: Reaction) -> Iterator[Note]:
-    if plan.shortest is None:
+    if plan.output is None:
         yield Note("reaction-output-unknown", "wrong")
-    elif plan.on_time is None:
+    elif plan.uptake is None and plan.shortest is not None and reaction.uptake is None:
         yield Note("reaction-uptake-unknown", "wrong", {"shortest": plan.shortest})
+    if plan.output_from.startswith("run"):
+        yield Note("reaction-output-of-run", "doubt", {"run": plan.output_from[4:]})
     if plan.uptake_from.startswith("run"):
         yield Note("reaction-uptake-of-run", "doubt", {"run": plan.uptake_from[4:]})
     if plan.uptake_from.startswith("tail"):

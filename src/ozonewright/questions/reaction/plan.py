@@ -36,6 +36,7 @@ from ozonewright.references.constants import (
 )
 from ozonewright.references.limits import limit
 from ozonewright.references.solvents import solvent
+from ozonewright.results import Note
 from ozonewright.uncertain import Estimate, propagate
 from ozonewright.units import Kind, size
 
@@ -117,7 +118,8 @@ def plan(
         sources=_sources(structures, supply),
         methods=("on-time: ozone demand over output and uptake",),
     )
-    notes = (*(n for one in structures for n in one.notes), *supply.notes)
+    unsure = (Note(f"reaction-{name}-unsure", "wrong") for name in found.unsure)
+    notes = (*unsure, *(n for one in structures for n in one.notes), *supply.notes)
     return judge(draft, reaction, notes=notes, following=tuple(steps(draft, reaction)))
 
 
@@ -131,7 +133,7 @@ def _in_mass(supply: Supply) -> Number:
 def _marks(reaction: Reaction, supply: Supply, found: Dose) -> Marks:
     demand, on_time = found.value("demand"), found.get("on_time")
     shortest = None
-    if supply.rate is not None and demand is not None:
+    if supply.rate is not None and demand is not None and "output" not in found.unsure:
         shortest = float(dosing_time(demand=demand, rate=supply.rate.value, uptake=1.0))
     if on_time is None:
         look = None if shortest is None else limit("LOOK_FROM").value * shortest

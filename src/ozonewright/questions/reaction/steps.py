@@ -11,6 +11,8 @@ from ozonewright.results import Note
 
 SMELLS = "dimethyl sulfide"
 """What smells, and is destroyed in cold dilute hypochlorite."""
+LEAVES_PEROXIDE = "hydrogen peroxide"
+"""A quench that is a peroxide itself."""
 
 
 def steps(plan: ReactionPlan, reaction: Reaction) -> Iterator[Note]:
@@ -20,6 +22,8 @@ def steps(plan: ReactionPlan, reaction: Reaction) -> Iterator[Note]:
     yield from _purge(plan)
     for row in plan.quench:
         yield _quench(row, plan)
+        if row.reagent == LEAVES_PEROXIDE:
+            yield _act("peroxide-left")
     yield from _after(plan)
 
 

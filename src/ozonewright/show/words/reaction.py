@@ -75,6 +75,15 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "reaction-uptake-unknown": lambda shortest: (
         f"The uptake is not stated. If all the ozone were taken it would need {_minutes(shortest)}; every per cent that slips makes it longer. Type the uptake, or measure the slip with a tail bottle."
     ),
+    "reaction-output-unsure": lambda: (
+        "The output is known so poorly that it may be nothing: no time can be told. Measure it, in three runs, before anything is dosed by it."
+    ),
+    "reaction-uptake-unsure": lambda: (
+        "The uptake is known so poorly that it may be nothing: no on-time can be told. Measure the slip with a tail bottle."
+    ),
+    "reaction-output-of-run": lambda run: (
+        f"The output is that of {run} alone, which can't show how runs scatter; repeats usually scatter by 1 to 2 % (from memory)."
+    ),
     "reaction-uptake-of-run": lambda run: (
         f"The uptake is taken from the guard bottle of {run}: iodide in water takes ozone faster than a cold solvent does, so the reaction may take less and need longer."
     ),
@@ -152,7 +161,7 @@ SENTENCES: dict[str, Callable[..., str]] = {
         f"Tail bottle: {_grams(mass, 2)} of potassium iodide or more, in 200 mL of water. It must hold the ozone if nothing in the flask takes it."
     ),
     "reaction-step-gas": lambda: (
-        "Gas on first; check bubbles in flask and tail. Discharge on, start the count."
+        "Gas on first, an empty safety bottle and a check valve before the flask; bubbles in flask and tail. Discharge on, start the count."
     ),
     "reaction-step-by-end-point": lambda: "No on-time is known: the end point alone decides.",
     "reaction-step-look": _look,
@@ -166,6 +175,9 @@ SENTENCES: dict[str, Callable[..., str]] = {
         "Purge with nitrogen or argon until the starch-iodide paper stays white, then quench."
     ),
     "reaction-step-quench": _quench,
+    "reaction-step-peroxide-left": lambda: (
+        "Destroy the hydrogen peroxide left over with sulfite, cold. No acetone near it, not even to rinse: with acid it makes an explosive peroxide."
+    ),
     "reaction-step-test": lambda apart: (
         f"Peroxide test, two negatives at least {_minutes(apart)} apart. Wet the strip; in a solvent without water let it dry and wet it. Strips miss dialkyl peroxides and stable ozonides."
     ),
