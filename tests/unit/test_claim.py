@@ -124,6 +124,8 @@ def test_several_runs_of_a_setting_are_meant_together() -> None:
     assert found.runs == 3
     assert "claim-one-run" not in codes(found)
     assert "claim-repeat" not in codes(found)
+    (note,) = (note for note in found.notes if note.code == "claim-last-run")
+    assert "last run, C2" in sentence(note)
     # mean 0.5343 g/h over 41 W
     assert found.energy_yield is not None
     assert number(found.energy_yield.value, Kind.YIELD, "g/kWh") == pytest.approx(13.03, abs=0.01)

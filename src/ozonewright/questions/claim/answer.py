@@ -136,6 +136,8 @@ def _notes(found: Measurement, verdict: str, bands: tuple[Band, ...]) -> Iterato
         yield Note("claim-slip-unknown")
     if found.runs == 1:
         yield Note("claim-one-run", "advice")
+    elif found.run.power is not None or found.feed_flow is not None:
+        yield Note("claim-last-run", "advice", {"label": found.run.label or found.run.place})
     if found.run.power is not None and found.run.power_at != "plug":
         yield Note("claim-not-at-plug")
     yield Note("claim-label-silent", "advice")

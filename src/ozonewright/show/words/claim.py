@@ -58,6 +58,7 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "claim-one-run": lambda: (
         "One run: readings only. Repeats of this method usually scatter by 1 to 2 % (from memory)."
     ),
+    "claim-last-run": lambda label: f"Power, feed and flow are those of the last run, {label}.",
     "claim-not-at-plug": lambda: (
         "Power was read at the discharge; at the plug it is higher, and the yield lower."
     ),
