@@ -6,7 +6,7 @@ from math import exp
 
 import numpy as np
 import pytest
-from scipy import integrate, stats
+from scipy import stats
 
 from ozonewright.physics.assay.arms import (
     chance_to_tell,
@@ -35,29 +35,32 @@ def test_chance_as_printed_by_another_program(
     runs: float, difference: float, scatter: float, printed: float
 ) -> None:
     """Output of power.t.test of the language R, as several texts print it."""
+    critical = stats.t.ppf(0.975, 2.0 * runs - 2.0)
     found = chance_to_tell(
-        difference=difference, scatter=scatter, runs_per_arm=runs, confidence=0.95
+        difference=difference, scatter=scatter, runs_per_arm=runs, critical=critical
     )
     assert found == pytest.approx(printed, abs=5e-7)
 
 
-@pytest.mark.parametrize("runs", [2, 3, 5, 12])
-def test_chance_against_an_integral(runs: int) -> None:
-    """P(T > t) as the mean over the scatter found, without the non-central t."""
-    dof, shift = 2 * runs - 2, 1.5 * (runs / 2) ** 0.5
-    critical = stats.t.ppf(0.975, dof)
-    found, _ = integrate.quad(
-        lambda s: stats.norm.sf(critical * s - shift) * stats.chi.pdf(s * dof**0.5, dof) * dof**0.5,
-        0.0,
-        np.inf,
+@pytest.mark.parametrize("runs", [2, 3, 5, 12, 50])
+@pytest.mark.parametrize("difference", [0.0, 0.3, 1.5, 6.0])
+def test_chance_against_an_independent_library(runs: int, difference: float) -> None:
+    """scipy's non-central t."""
+    dof = 2 * runs - 2
+    critical = float(stats.t.ppf(0.975, dof))
+    wanted = stats.nct.sf(critical, dof, difference * (runs / 2) ** 0.5)
+    found = chance_to_tell(
+        difference=difference, scatter=1.0, runs_per_arm=float(runs), critical=critical
     )
-    assert chance_to_tell(
-        difference=1.5, scatter=1.0, runs_per_arm=float(runs), confidence=0.95
-    ) == pytest.approx(found, abs=1e-7)
+    assert found == pytest.approx(wanted, abs=1e-9)
 
 
 def test_chance_over_arrays_rises_with_the_difference() -> None:
     differences = np.array([0.0, 0.5, 1.0, 4.0])
-    found = chance_to_tell(difference=differences, scatter=1.0, runs_per_arm=4.0, confidence=0.95)
-    assert found[0] == pytest.approx(0.025)
+    found = chance_to_tell(difference=differences, scatter=1.0, runs_per_arm=4.0, critical=2.4469)
+    assert found[0] == pytest.approx(0.025, abs=1e-5)
     assert (np.diff(found) > 0.0).all()
+    runs = np.array([2.0, 4.0, 8.0])
+    critical = stats.t.ppf(0.975, 2.0 * runs - 2.0)
+    more = chance_to_tell(difference=1.0, scatter=1.0, runs_per_arm=runs, critical=critical)
+    assert (np.diff(more) > 0.0).all()

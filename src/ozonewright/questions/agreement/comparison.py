@@ -6,6 +6,7 @@ from itertools import count
 
 from ozonewright.physics.assay.arms import chance_to_tell
 from ozonewright.questions.agreement.reading import Binding, Found, Inputs, si
+from ozonewright.uncertain import coverage_factor
 from ozonewright.units import Kind
 
 CONFIDENCE = 0.95
@@ -19,7 +20,7 @@ def _chance(inputs: Inputs, runs: float) -> float:
             difference=si(inputs, "difference", Kind.DIMENSIONLESS),
             scatter=si(inputs, "scatter", Kind.DIMENSIONLESS),
             runs_per_arm=runs,
-            confidence=CONFIDENCE,
+            critical=coverage_factor(CONFIDENCE, 2.0 * runs - 2.0),
         )
     )
 

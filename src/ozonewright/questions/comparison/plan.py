@@ -36,8 +36,9 @@ def runs_needed(difference: float, scatter: float, systematic: float) -> int | N
     if scatter <= 0.0:
         return 2
     for runs in range(2, MOST_RUNS + 1):
+        critical = coverage_factor(COVERAGE, 2.0 * runs - 2.0)
         chance = chance_to_tell(
-            difference=left, scatter=scatter, runs_per_arm=float(runs), confidence=COVERAGE
+            difference=left, scatter=scatter, runs_per_arm=float(runs), critical=critical
         )
         if chance >= POWER:
             return runs
