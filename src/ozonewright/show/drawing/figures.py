@@ -28,6 +28,8 @@ def flow_text(flow: float) -> str:
 def concentration_text(value: float) -> str:
     """Return a concentration without its unit."""
     shown = number(value, Kind.NORMAL_CONCENTRATION, "g/Nm3")
+    if 0.0 < shown < 0.005:
+        return "< 0.01"
     return f"{shown:.1f}" if shown >= 0.995 else f"{shown:.2f}"
 
 

@@ -17,6 +17,8 @@ HEAD = 18.0
 APART = 24.0
 WORTH_A_NUMBER = 0.03
 """Of the highest value: smaller changes get no figure of their own."""
+BEYOND = 16.0
+"""So far a figure of concentration may reach beyond its stretch. [px]"""
 Scale = Callable[[float], float]
 Flat = tuple[float, float, float]
 """A level stretch: from, to, value."""
@@ -83,7 +85,7 @@ def _pressure(steps: Sequence[Step], readout: Readout, base: float, width: float
     points.append((width, at(end)))
     flats.append((last.middle, width, end))
     out.append(line("stairs", points))
-    out += _numbers(flats, at, most, kpa)
+    out += _numbers(flats, at, WORTH_A_NUMBER * most, kpa)
     return [*out, *_bottleneck(known, readout, at, width)]
 
 
@@ -112,21 +114,29 @@ def _bottleneck(known: Sequence[Step], readout: Readout, at: Scale, width: float
 
 
 def _numbers(
-    flats: Sequence[Flat], at: Scale, most: float, words_of: Callable[[float], str]
+    flats: Sequence[Flat],
+    at: Scale,
+    worth: float,
+    words_of: Callable[[float], str],
+    beyond: float = 0.0,
 ) -> Iterator[str]:
-    """Yield a figure on each level stretch that differs from the last one told."""
-    told: float | None = None
+    """Yield a figure on each level stretch that differs by `worth` from the last one told.
+
+    It may reach so far `beyond` a stretch that is shorter than it, where nothing stands yet.
+    """
+    told, free = None, 0.0
     for place, (left, end, value) in enumerate(flats):
         words = words_of(value)
-        if told is not None and abs(told - value) < WORTH_A_NUMBER * most:
+        half = width_of(words) / 2.0 + 2.0
+        if told is not None and abs(told - value) < worth:
             continue
-        if end - left >= width_of(words) + 4.0:
-            yield text(min((left + end) / 2.0, left + 110.0), at(value) - 5.0, words, kind="strong")
-        elif place == len(flats) - 1:
-            yield text(end, at(value) - 5.0, words, "end", "strong")
-        else:
-            continue
-        told = value
+        x = min((left + end) / 2.0, left + 110.0)
+        if end - left + 2.0 * beyond < 2.0 * half or x - half < free:
+            if place < len(flats) - 1:
+                continue
+            x = max(end - half, free + half)
+        yield text(x, at(value) - 5.0, words, kind="strong")
+        told, free = value, x + half
 
 
 def _concentration(steps: Sequence[Step], readout: Readout, base: float, width: float) -> list[str]:
@@ -159,4 +169,4 @@ def _concentration(steps: Sequence[Step], readout: Readout, base: float, width: 
         flats.append((begin, width, steps[-1].course.behind or 0.0))
     out.append(line("ozone", points))
     told = [flat for flat in flats if flat[2] > 0.0]
-    return out + list(_numbers(told, at, most, concentration_text))
+    return out + list(_numbers(told, at, 0.0, concentration_text, BEYOND))

@@ -8,13 +8,13 @@ from typing import Any
 
 from markupsafe import Markup
 
+from ozonewright.bench.concentration import concentrations
 from ozonewright.bench.gas_line import answer
 from ozonewright.bench.rig import rig_of
 from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.questions.gas_line import GasLine
 from ozonewright.questions.output import Output
-from ozonewright.records.rig import Rig
 from ozonewright.show.drawing import Drawing, Readout, rig_drawing
 from ozonewright.show.gas_line_drawing import readout_of
 from ozonewright.show.numbers import quantity
@@ -39,8 +39,8 @@ class Sketch:
 def sketch_of(entry: Entry, found: Output | None = None) -> Sketch:
     """Return the drawing of a rig with its flow, and the concentration of a run made with it."""
     rig = rig_of(entry.data)
-    concentration = _concentration(rig, found)
-    beside = _of_run(found) if found and concentration else ""
+    concentration = concentrations(rig, found)
+    beside = _of_run(found, len(concentration) > 1) if found and concentration else ""
     told = ""
     try:
         known = readout_of(rig, answer(entry.data), concentration, beside)
@@ -65,21 +65,14 @@ def _sketch(drawn: Drawing, label: str, path: str, told: str = "") -> Sketch:
     return Sketch(label, path, Markup(drawn.wide), Markup(drawn.tall), drawn.caption, told)
 
 
-def _of_run(found: Output) -> str:
+def _of_run(found: Output, bottles: bool) -> str:
     """Return which run the concentration is from, and at which flow it was made."""
     flow = found.feed_flow
     at = ""
     if isinstance(flow, Estimate):
         at = f", fed with {quantity(flow.value, Kind.NORMAL_FLOW, 'NL/min', figures=3)}"
-    return f"Concentration: run {found.label}{at}."
-
-
-def _concentration(rig: Rig, found: Output | None) -> dict[str, float]:
-    """Return the concentration behind the one discharge tube, where a run measured it."""
-    tubes = rig.of_kind("discharge tube")
-    if found is None or not isinstance(found.concentration, Estimate) or len(tubes) != 1:
-        return {}
-    return {tubes[0].name: found.concentration.value}
+    passed = "; behind the bottles if each lets the same share pass" if bottles else ""
+    return f"Concentration: run {found.label}{at}{passed}."
 
 
 def rig_of_run(notebook: Notebook, run: Entry) -> Entry | None:
