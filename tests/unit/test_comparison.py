@@ -214,6 +214,10 @@ def test_per_oxygen_needs_the_flow() -> None:
     # two meter readings of 4 % each, which do not cancel
     relative = found.ratio_per_oxygen.u / found.ratio_per_oxygen.value
     assert relative == pytest.approx(0.04 * 2**0.5, rel=0.01)
+    # at the same reading the meter is off alike, and nothing of it is left
+    alike = compare_files([*series("A", *FIRST), *series("B", *SECOND)]).ratio_per_oxygen
+    assert alike is not None
+    assert alike.u / alike.value < 0.004
     without = compare_files([*series("A", *FIRST), *series("B", *SECOND, gas__flow=None)])
     assert without.ratio_per_oxygen is None
     assert "comparison-oxygen-unknown" in codes(without)

@@ -55,8 +55,8 @@ def _identity(
         # One jar of iodide serves the runs of a setting; another setting may have another jar.
         return (name, arm.name, made.run.titration.blanks)
     if name.startswith(GAS):
-        # A meter is off alike in all runs of a setting, and perhaps otherwise at another flow.
-        return (name, arm.name, made.run.gas.flow)
+        # A meter is off alike wherever it reads the same, and perhaps otherwise at another flow.
+        return (name, made.run.gas.meter, made.run.gas.flow)
     return None
 
 
