@@ -151,7 +151,7 @@ def test_marks_buzz_and_the_last_one_again(phone: BrowserContext, bench: Served)
     while not page.evaluate("window.buzzed.some((one) => one.length === 10)"):
         assert time.monotonic() < until
         page.wait_for_timeout(100)
-    expect(page.locator("#next")).to_have_text("stop: now")
+    expect(page.locator("#next")).to_have_text("stop now")
     page.locator("#sound").click()
     expect(page.locator("#sound")).to_contain_text("off")
 

@@ -267,6 +267,52 @@ def test_the_plan_is_made_anew_when_a_run_of_its_setting_comes_in(book: str) -> 
     assert later.rate.value / first.rate.value == pytest.approx(0.5 / 0.6, rel=1e-6)
 
 
+def test_a_field_blank_takes_the_output_of_its_setting(book: str) -> None:
+    titration = {"titres": ["0.40 mL"], "titrant": {"concentration": "0.0510 mol/L"}}
+    with Notebook.open(book) as notebook:
+        notebook.add("run", RUN)
+        for label, setting in (("C5", "0.8 L/min"), ("D1", "blanks alone")):
+            blank = {"label": label, "setting": setting, "on_time": "240 s", "discharge": "off"}
+            notebook.add("run", {"run": blank, "titration": titration})
+            press(notebook, Press("gas on", label), moment(0), "page")
+            press(notebook, Press("discharge on", label), moment(0), "page")
+        found = count_so_far(notebook, "C5", moment(3600), ASKED)
+        # by hand: 0.60 g/h over 48.00 g/mol is 12.5 mmol/h
+        assert found.dosed is not None
+        assert found.dosed.value == pytest.approx(12.5e-3, rel=1e-4)
+        assert count_so_far(notebook, "D1", moment(3600), ASKED).dosed is None
+
+
+def test_the_whole_answer_of_a_reaction_in_words(book: str) -> None:
+    with Notebook.open(book) as notebook:
+        notebook.add("reaction", REACTION)
+        press(notebook, Press("gas on", "vanillin"), moment(0), "page")
+        press(notebook, Press("discharge on", "vanillin"), moment(0), "page")
+        text = count_text(count_so_far(notebook, "vanillin", moment(45 * 60), ASKED))
+    for words in (
+        # by hand: 12.92 mmol/h for 0.75 h at 88 % are 8.53; 5 % and 3.5 of 88 make 6.39 %, 0.545
+        "vanillin: 45 min of on-time, 8.53 ± 0.54 of 10.0 mmol taken up",
+        "7 min 47 s left of 52 min 47 s planned",
+        "1.47 ± 0.55 mmol remain",
+        "look                 at 42 min 14 s  passed",
+        "1 Stop by, in 13 min 4 s of on-time.",
+    ):
+        assert words in text, text
+
+
+def test_a_first_remark_needs_no_run(book: str) -> None:
+    assert log(book, "opened the window").startswith("stored at ")
+    assert "this is no press" in refused_undo(book)
+
+
+def refused_undo(book: str) -> str:
+    with Notebook.open(book) as notebook:
+        run = notebook.add("run", RUN)
+        with pytest.raises(Inconsistent) as told:
+            take_back(notebook, run.id)
+    return str(told.value)
+
+
 def test_two_runs_of_one_label_are_refused(book: str) -> None:
     with Notebook.open(book) as notebook:
         notebook.add("run", RUN)

@@ -234,6 +234,19 @@ def test_the_whole_of_a_run_in_words(pages: Pages) -> None:
     assert state(pages, "D1")["next_text"] == "press Gas, or discharge off"
 
 
+def test_beyond_the_last_mark_the_page_says_stop(pages: Pages) -> None:
+    press(pages, "gas on", ago="500")
+    press(pages, "planned on-time", value="4 min")
+    press(pages, "discharge on", ago="300")
+    found = state(pages)
+    assert (found["next_text"], found["past"]) == ("stop now", True)
+    assert '<main id="bench" class="past"' in pages.get("/bench?of=C9").text
+    assert any("past the last mark, stop" in note["text"] for note in found["notes"])
+    press(pages, "stop", ago="150")
+    assert state(pages)["past"] is False
+    assert state(pages)["next_text"] == "gas may go off"
+
+
 def test_the_policy_allows_this_one_script_here_and_nowhere_else(pages: Pages) -> None:
     press(pages, "gas on")
     for path in ("/bench?of=C9", "/bench?other=1"):

@@ -14,6 +14,7 @@ from urllib.request import Request, urlopen
 import pytest
 from click.testing import CliRunner
 from starlette.testclient import TestClient
+from starlette.websockets import WebSocketDisconnect
 
 from ozonewright.cli.open import command
 from ozonewright.errors import InputError, MissingValue, NotFound
@@ -99,7 +100,7 @@ def test_a_telephone_sees_the_bench_page_and_nothing_else(bench: Bench) -> None:
         reply = phone.get(path)
         assert reply.status_code == 404, path
         assert "28.46" not in reply.text
-        assert 'href="/runs"' not in reply.text
+        assert not re.findall(r'href="/(?!bench|static/|"|#)[^"]*"', reply.text)
     for path in ("/undo", "/new", "/phone/code", "/phone/out", "/run/C1/withdraw"):
         assert phone.post(path, data={"token": token_on(phone)}).status_code == 404, path
 
@@ -125,6 +126,22 @@ def test_a_stranger_writes_nothing_whatever_token_it_has(bench: Bench) -> None:
     assert press(stranger, "gas on", token_on(phone)) == 403
     with Notebook.open(bench.file) as notebook:
         assert notebook.entries(kind="entry") == []
+
+
+@pytest.mark.parametrize(
+    "cookie", ["bench=", "bench", "x=1; bench=\u00e9", "bench=[;]=", "\x7f=1", ";;"]
+)
+def test_a_cookie_that_is_none_is_a_stranger(bench: Bench, cookie: str) -> None:
+    headers = {"cookie": cookie.encode("latin-1")}
+    assert bench.client(PHONE).get("/bench", headers=headers).status_code == 403  # type: ignore[arg-type]
+
+
+def test_no_socket_is_opened_to_a_stranger(bench: Bench) -> None:
+    with (
+        pytest.raises(WebSocketDisconnect),
+        bench.client(PHONE).websocket_connect("/bench/state"),
+    ):
+        raise AssertionError
 
 
 def test_the_token_of_the_desk_never_reaches_a_telephone(bench: Bench) -> None:
@@ -234,7 +251,7 @@ def test_the_picture_holds_the_address() -> None:
     # 39 bytes at level M need version 3 (42 bytes): 29 modules and a border of 2 at each side
     lines = [line for line in text.splitlines() if "\u2580" in line or "\u2588" in line]
     assert len(lines) == (29 + 4 + 1) // 2
-    assert 'width="222" height="222"' in qr_svg(address)
+    assert 'viewBox="0 0 37 37"' in qr_svg(address)
 
 
 @pytest.mark.parametrize("address", ["8.8.8.8", "0.0.0.0", "::1", "evil.example", "192.168.1"])

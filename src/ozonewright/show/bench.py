@@ -98,6 +98,8 @@ class BenchView:
     next_runs: str
     """What these seconds are of: on-time, gas, or nothing."""
     next_text: str
+    past: bool
+    """Counting on beyond the last mark."""
     last: PressView
     stored: str
     gate_mark: str
@@ -151,6 +153,7 @@ def bench_view(
         next_left=left,
         next_runs=runs,
         next_text=text,
+        past=found.counting and bool(found.marks) and all(one.passed for one in found.marks),
         last=_last(event),
         stored=time_of_day(stored) if stored else "",
         gate_mark=GATE[word][0],
@@ -220,7 +223,7 @@ def _coming(found: Count) -> tuple[str, float, str, str]:
             told = f"{mark.name}, in {minutes_seconds(left)}"
             return mark.name, left, "on-time", told if found.counting else f"{told} of on-time"
     if found.marks and found.counting:
-        return found.marks[-1].name, 0.0, "", f"{found.marks[-1].name}: now"
+        return found.marks[-1].name, 0.0, "", "stop now"
     begin = {"count-begin": "gas on", "count-discharge": "discharge on"}
     return "", 0.0, "", next((told for code, told in begin.items() if code in codes), "no mark")
 

@@ -7,7 +7,6 @@ from io import StringIO
 import segno
 
 BORDER = 2
-SCALE = 6
 
 
 def qr_terminal(address: str) -> str:
@@ -21,7 +20,11 @@ def qr_svg(address: str) -> str:
     """Return the picture as SVG, dark on light in every light, or no camera reads it."""
     picture = segno.make(address, error="m", micro=False)
     return picture.svg_inline(
-        scale=SCALE, border=BORDER + 2, dark="#000", light="#fff", title="Address for one telephone"
+        omitsize=True,
+        border=BORDER + 2,
+        dark="#000",
+        light="#fff",
+        title="Address for one telephone",
     )
 
 

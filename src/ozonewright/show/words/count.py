@@ -32,7 +32,7 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "count-no-plan": lambda what, where, fix: (
         f"No plan, so no marks and no amount: {f'{where}: ' if where else ''}{what}. {fix}"
     ),
-    "count-past": lambda mark, by: f"{minutes_seconds(by)} past the mark: {mark}.",
+    "count-past": lambda mark, by: f"{minutes_seconds(by)} past the last mark, {mark}.",
     "count-press-doubt": lambda u: (
         f"Each press counts as {minutes_seconds(u)} uncertain (standard uncertainty; common practice, no source). The generator's start and the ozone held up in the line are not in it."
     ),

@@ -130,8 +130,8 @@ def shell(request: Request, notebook: Notebook | None) -> Shell:
         return bare_shell()
     desk = desk_of(request)
     return Shell(
-        nav=NAV,
-        questions=QUESTIONS,
+        nav=() if phone_of(request) else NAV,
+        questions=() if phone_of(request) else QUESTIONS,
         here=request.url.path,
         token=token_of(request),
         block=block(desk, notebook),

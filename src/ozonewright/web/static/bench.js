@@ -233,6 +233,8 @@
     const run = onTime(), shown = digits(run);
     put("digits", shown);
     at("digits").classList.toggle("long", shown.length > 5);
+    const past = state.counting && state.marks.length > 0 && state.marks.every((one) => one.at <= run);
+    main.classList.toggle("past", past);
     document.title = `${shown} · ${state.of}`;
     put("amount", amount().text);
     const reach = Math.max(state.reach, 1.15 * run) || 1;
@@ -248,8 +250,7 @@
       put("next", left > 0 ? `${state.next_name}, in ${words(left)}` : "gas may go off");
     } else if (state.next_runs === "on-time" && state.counting) {
       const mark = state.marks.find((one) => one.at > run);
-      const last = state.marks[state.marks.length - 1];
-      put("next", mark ? `${mark.name}, in ${words(mark.at - run)}` : `${last.name}: now`);
+      put("next", mark ? `${mark.name}, in ${words(mark.at - run)}` : "stop now");
     } else put("next", state.next_text);
   }
 
