@@ -229,6 +229,9 @@ def test_what_is_not_stated_is_named_and_widens() -> None:
         ({"pressure": "9 bar abs"}, Inconsistent, "pressure"),
         ({"full": "10 bar abs"}, Inconsistent, "full"),
         ({"pressure": "400 bar abs"}, OutOfBounds, "pressure"),
+        ({"pressure": "150 bar abs ± 90 bar"}, OutOfBounds, "pressure"),
+        ({"pressure": "299 bar abs ± 5 bar"}, OutOfBounds, "pressure"),
+        ({"full": "200 bar abs ± 60 bar"}, OutOfBounds, "full"),
         ({"temperature": "60 °C"}, OutOfBounds, "temperature"),
         ({"temperature": "20 °C ± 15 K"}, OutOfBounds, "temperature"),
     ],
@@ -257,7 +260,9 @@ def test_a_divisor_of_one_digit_is_asked_for_again(place: str) -> None:
     with pytest.raises(Faults) as caught:
         use_of_gas(BASIC | {place: one})
     assert "1.0 " in next(iter(caught.value)).fix
-    assert use_of_gas(BASIC | {place: f"{one} ± 5 %"}).time is not None
+    assert use_of_gas(BASIC | {place: f"{one} ± 20 %"}).time is not None
+    with pytest.raises(Faults, match="worse than 20 %"):
+        use_of_gas(BASIC | {place: f"{one} ± 40 %"})
 
 
 @pytest.mark.parametrize(

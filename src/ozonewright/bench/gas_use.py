@@ -8,7 +8,15 @@ from typing import Any, get_args
 from ozonewright.bench.notebook import outputs_of
 from ozonewright.documents.money import Price, one_currency, price
 from ozonewright.documents.typed import Typed, typed
-from ozonewright.errors import AppError, Faults, InputError, MissingValue, UnitError, nearest
+from ozonewright.errors import (
+    AppError,
+    Faults,
+    InputError,
+    MissingValue,
+    OutOfBounds,
+    UnitError,
+    nearest,
+)
 from ozonewright.notebook import Notebook
 from ozonewright.physics.assay.plan import amount_of_ozone
 from ozonewright.questions.gas_use import Bottled, FlowPoint, GasUse, Money, Rest, Supply, gas_use
@@ -52,6 +60,8 @@ TOGETHER = (
 )
 """A field that means nothing without another."""
 DIVIDED_BY = ("flow", "output")
+VAGUEST = 0.201
+"""Relative uncertainty of a divisor: five standard uncertainties from nought."""
 NOT_BELOW_ZERO = ("reserve", "off")
 
 
@@ -93,14 +103,14 @@ def _quantities(stated: Mapping[str, str], faults: list[AppError]) -> dict[str, 
         try:
             found[name] = typed(stated[name], kinds, **bound)  # type: ignore[arg-type]
             if name in DIVIDED_BY:
-                _check_digits(found[name])
+                _check_divisor(found[name])
         except AppError as error:
             faults.append(error.at(name))
     return found
 
 
-def _check_digits(one: Typed) -> None:
-    """Refuse a divisor whose last digit leaves it open down to nought."""
+def _check_divisor(one: Typed) -> None:
+    """Refuse a divisor that may be nought: hours and costs would have no upper end."""
     if one.basis == "from digits" and one.u * HALF_WIDTHS["rectangular"] > 0.999 * one.value:
         number, _, unit = one.text.strip().partition(" ")
         raise UnitError(
@@ -108,6 +118,12 @@ def _check_digits(one: Typed) -> None:
             got=one.text,
             fix=f'Write it as read, such as "{number}.0 {unit}", or state its uncertainty: '
             f'"{number} {unit} ± 5 %".',
+        )
+    if one.basis == "stated" and one.u > VAGUEST * one.value:
+        raise OutOfBounds(
+            "known to worse than 20 %: what is divided by it has no useful uncertainty",
+            got=one.text,
+            fix="Measure it, or ask twice: with the lowest and with the highest value.",
         )
 
 

@@ -27,13 +27,17 @@ from ozonewright.questions.gas_use.result import GasUse
 from ozonewright.questions.gas_use.supply import Supply
 from ozonewright.references.constants import NORMAL_TEMPERATURE
 from ozonewright.references.gases import MOLAR_MASS
-from ozonewright.uncertain import Estimate, Measured, propagate
+from ozonewright.uncertain import HALF_WIDTHS, Estimate, Measured, propagate
 from ozonewright.units import Kind, number, size
 
 COLDEST, HOTTEST = NORMAL_TEMPERATURE - 20.0, NORMAL_TEMPERATURE + 50.0
 VAGUEST = 10.0
 """Largest uncertainty of the temperature that the real-gas table leaves room for. [K]"""
 HIGHEST = 300.0 * size(Kind.CYLINDER_PRESSURE, "bar")
+TABLE_END = 310.0 * size(Kind.CYLINDER_PRESSURE, "bar")
+"""The real-gas table ends at 320 bar; the rest is left for the air pressure."""
+FARTHEST = 5.0
+"""Standard uncertainties that a draw of a normal reading may lie off."""
 
 
 def gas_use(supply: Supply, points: Sequence[FlowPoint] = ()) -> GasUse:
@@ -106,6 +110,14 @@ def _check(supply: Supply, temperature: Measured, ambient: Measured) -> None:
                 got=f"{number(pressure.value.value, Kind.CYLINDER_PRESSURE, 'bar'):.4g} bar",
                 fix="Check the unit: bar, not psi or kPa?",
             )
+        if pressure and not _within(pressure.value):
+            raise OutOfBounds(
+                "the pressure is too uncertain: it may be below nought, or above 310 bar",
+                where=where,
+                got=f"{number(pressure.value.value, Kind.CYLINDER_PRESSURE, 'bar'):.4g} bar ± "
+                f"{number(pressure.value.u, Kind.CYLINDER_PRESSURE, 'bar'):.2g} bar",
+                fix="Read the gauge again; what stands behind ± is one standard uncertainty.",
+            )
     left = absolute(reserve_of(supply), ambient.value)
     for where, pressure in (("pressure", supply.pressure), ("full", supply.full)):
         if pressure and absolute(pressure, ambient.value) <= left:
@@ -115,6 +127,14 @@ def _check(supply: Supply, temperature: Measured, ambient: Measured) -> None:
                 got=f"{number(pressure.value.value, Kind.CYLINDER_PRESSURE, 'bar'):.4g} bar",
                 fix="State a smaller reserve, or change the cylinder.",
             )
+
+
+def _within(pressure: Measured) -> bool:
+    """Return whether a pressure with its uncertainty stays inside the real-gas table."""
+    reach = FARTHEST * pressure.u
+    if pressure.shape != "normal":
+        reach = HALF_WIDTHS[pressure.shape] * pressure.u
+    return pressure.value > reach and pressure.value + reach <= TABLE_END
 
 
 def _running(supply: Supply, cost: Estimate | None) -> float | None:
