@@ -102,6 +102,16 @@ def test_an_unknown_setting_is_told_with_the_nearest(example: Pages) -> None:
     assert "pump air" in reply.text
 
 
+def test_of_very_many_runs_the_last_are_weighed(
+    example: Pages, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("ozonewright.web.pages.drift.MOST_RUNS", 3)
+    text = plain(example.get("/drift", params={"setting": AIR, "start": "diverted"}).text)
+    assert "The last 3 runs." in text
+    assert ">A1<" not in text
+    assert ">A0<" in text
+
+
 def heights(path: str) -> list[float]:
     return [float(up) for _, up in re.findall(r"([\d.]+) ([\d.]+)", path)]
 

@@ -66,15 +66,17 @@ def _with_titrant(document: dict[str, Any], titrant: str) -> dict[str, Any]:
     return document | {"titration": document["titration"] | {"titrant": {"concentration": titrant}}}
 
 
-def drift_of_notebook(notebook: Notebook, setting: str, about: About | None = None) -> Drift:
-    """Return the answer for the runs of a setting that stand, field blanks included."""
+def drift_of_notebook(
+    notebook: Notebook, setting: str, about: About | None = None, last: int | None = None
+) -> Drift:
+    """Return the answer for the (last) runs of a setting that stand, field blanks included."""
     if setting not in notebook.settings():
         raise NotFound(
             "no run of this setting stands in the notebook",
             got=setting,
             fix=nearest(setting, notebook.settings()),
         )
-    entries = notebook.entries(kind="run", setting=setting)
+    entries = notebook.entries(kind="run", setting=setting, last=last)
     return drift_of([labelled(entry) for entry in entries], about)
 
 

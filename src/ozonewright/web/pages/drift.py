@@ -51,6 +51,8 @@ SAID = (
     Field("hold_up", "Hold-up of the line, as time", "12 s"),
     Field("temperature", "Temperature of the bottles", "20 °C"),
 )
+MOST_RUNS = 100
+"""Runs of a setting that one page weighs; the last ones count. The command takes all."""
 FACTS = Group("What else you know of the runs", SAID)
 TYPED = (POINTS, BLANKS, TITRANT)
 
@@ -74,6 +76,7 @@ class DriftPage(Page):
     causes: tuple[CauseLine, ...] = ()
     further: tuple[FurtherRun, ...] = ()
     runs: tuple[SeriesRow, ...] = ()
+    told: str = ""
     steps: tuple[str, ...] = ()
     remarks: tuple[Remark, ...] = ()
     assumed: tuple[str, ...] = ()
@@ -113,6 +116,7 @@ def _answered(form: Form, found: Drift, settings: bool) -> DriftPage:
         causes=tuple(cause_lines(found)),
         further=tuple(further_runs(found)),
         runs=tuple(series_rows(found)),
+        told=f"The last {MOST_RUNS} runs." if len(found.points) == MOST_RUNS else "",
         steps=tuple(step_text(step) for step in found.steps),
         remarks=remarks(found.notes),
         assumed=sentences(found.assumed),
@@ -157,7 +161,7 @@ def _asked(request: Request, notebook: Notebook | None) -> tuple[DriftPage, int]
         return DriftPage("Drift", form, settings=bool(known)), 200
     try:
         if notebook is not None and sent.get("setting"):
-            found = drift_of_notebook(notebook, sent["setting"], _about(sent))
+            found = drift_of_notebook(notebook, sent["setting"], _about(sent), last=MOST_RUNS)
         else:
             found = drift_of_points(points, _about(sent))
     except AppError as error:
