@@ -127,6 +127,12 @@ def test_timer_and_start_loss_by_hand() -> None:
     assert "by the clock" in reaction_text(plan)
 
 
+# 0.62 g/h ÷ 47.997 g/mol = 12.917 mmol/h: the same output by amount, the same on-time.
+def test_an_output_by_amount(plan: ReactionPlan) -> None:
+    by_amount = reaction_plan(table(output="12.917 mmol/h ± 5 %"))
+    assert isclose(minutes(by_amount.on_time), minutes(plan.on_time), rel_tol=1e-4)
+
+
 def test_mass_and_purity() -> None:
     """1.64 g of 98 wt% and 164.204 g/mol are 9.788 mmol."""
     row = {"smiles": "C/C=C/c1ccc(O)c(OC)c1", "mass": "1.64 g", "purity": "98 wt%"}
