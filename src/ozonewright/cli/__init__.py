@@ -20,6 +20,7 @@ COMMANDS = {
     "reaction": "Plan of a reaction: on-time, end, heat, quench, products.",
     "gas-use": "How long a cylinder lasts, and what a gram costs.",
     "compare": "Two settings: what else differed, and whether the ratio is real.",
+    "gate": "Go, fix or stop, before the high voltage goes on.",
     "room": "What people breathe when ozone gets into a room.",
     "clearance": "Whether a solution may be evaporated after ozone.",
     "duty": "Warmth and delivery of a generator on a timer.",

@@ -35,6 +35,11 @@ def rig_record(document: RigDocument) -> Rig:
             _part(part, names[number], earlier[number], f"part[{number + 1}]")
             for number, part in enumerate(document.part)
         ),
+        checklist={
+            name: answer
+            for name in fields_of(type(document.checklist))
+            if (answer := getattr(document.checklist, name)) is not None
+        },
     )
 
 
@@ -79,6 +84,7 @@ def _part(section: PartSection, name: str, after: tuple[str, ...], place: str) -
             for step, (pressure, flow) in enumerate(getattr(section, "curve", None) or (), start=1)
         ),
         gas=_gas(section, dew_point) if supplier else None,
+        gas_stated=getattr(section, "gas", None) is not None,
         gauge={
             field: "gauge" in value.text
             for field, value in typed.items()

@@ -186,7 +186,7 @@ class TeeSection(PartSection):
 
 class CheckValveSection(Passing):
     cracking: Loss | None = None
-    direction: Literal["forward", "reversed"] = "forward"
+    direction: Literal["forward", "reversed"] | None = None
 
     @classmethod
     def contradictions(cls, given: Given) -> Iterator[AppError]:

@@ -36,10 +36,38 @@ class RigSection(Section):
     ambient: AmbientSection = AmbientSection()
 
 
+class ChecklistSection(Section):
+    """What only a person can tell the gate; true is the safe answer, left out is not answered."""
+
+    earthed: bool | None = None
+    residual_current_device: bool | None = None
+    fused: bool | None = None
+    bled: bool | None = None
+    never_open_circuit: bool | None = None
+    supply_sound: bool | None = None
+    fan_proven: bool | None = None
+    no_oxygen_joint_in_box: bool | None = None
+    no_glued_joint: bool | None = None
+    nothing_flammable_near: bool | None = None
+    attended: bool | None = None
+    joints_tested: bool | None = None
+    oxygen_clean: bool | None = None
+    cylinder_chained: bool | None = None
+    cylinder_shaded: bool | None = None
+    no_cold_trap: bool | None = None
+    no_spark: bool | None = None
+    no_acetone: bool | None = None
+    old_residue_cleared: bool | None = None
+    shielded: bool | None = None
+    detector: bool | None = None
+    inert_gas_ready: bool | None = None
+
+
 class RigDocument(Section):
     """A gas line with its parts."""
 
     rig: RigSection
+    checklist: ChecklistSection = ChecklistSection()
     part: tuple[Annotated[PartSection, ByWord("kind", PARTS)], ...]
 
     @classmethod

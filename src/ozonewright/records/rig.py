@@ -36,7 +36,8 @@ class Part:
     curve: tuple[tuple[Measured, Measured], ...] = ()
     """Of a pump: gauge pressure and flow at the room's conditions, pressure rising."""
     gas: Feed | None = None
-    """Of a supplier."""
+    """Of a supplier; room air where it is not stated."""
+    gas_stated: bool = False
     gauge: Mapping[str, bool] = field(default_factory=dict)
     """Of each cylinder pressure: whether it was stated as gauge."""
     wet: bool | None = None
@@ -57,6 +58,8 @@ class Rig:
     remark: str | None = None
     ambient: Ambient = Ambient()
     parts: tuple[Part, ...] = ()
+    checklist: Mapping[str, bool] = field(default_factory=dict)
+    """What was answered of the gate's questions; yes is the safe answer."""
 
     def of_kind(self, *kinds: str) -> tuple[Part, ...]:
         """Return the parts of these kinds, in the order written."""

@@ -21,7 +21,8 @@ from starlette.routing import Route
 
 from ozonewright.bench.clock import now
 from ozonewright.bench.count import Asked, count_of, current
-from ozonewright.bench.log import Press, last_of, logged, press, take_back
+from ozonewright.bench.gate import standing
+from ozonewright.bench.log import Press, logged, press, take_back
 from ozonewright.errors import AppError, Faults, InputError, NotFound
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.notebook.acts import new_id
@@ -139,7 +140,7 @@ def _view(request: Request, notebook: Notebook, of: str) -> BenchView:
     )
     entries = logged(notebook, of)
     events = [one for one in entries if one.data["entry"]["what"] in ACTS]
-    gate = last_of(entries, "gate")
+    gate = standing(notebook, of)
     return bench_view(
         count_of(notebook, of, entries, now(), asked),
         last=events[-1].id if events else "",
