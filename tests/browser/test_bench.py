@@ -328,6 +328,17 @@ def test_two_telephones_each_with_its_own_code(browser: Browser, tmp_path: Path)
         stop(served.process)
         press(one, "stop")
         expect(one.locator("#unstored")).to_be_visible()
+        served = start(tmp_path, "--notebook=b.sqlite", "--phone-address=127.0.0.2")
+        at_desk.goto(f"{served.address}/phone")
+        at_desk.get_by_role("button", name="Code for a telephone").click()
+        address = at_desk.locator("figcaption").inner_text()
+        if address.startswith(f"{base}/"):  # not where somebody else has taken the port meanwhile
+            expect(one.locator("#shut")).to_be_visible(timeout=15000)
+            one.goto(address)
+            one.get_by_role("button", name="Use this telephone").click()
+            stored(one)
+            expect(one.locator("#discharge")).to_have_attribute("aria-pressed", "false")
+            assert acts(Served(base, tmp_path, served.process))[-1] == "stop"
     finally:
         stop(served.process)
         for context in (*hands, desk):

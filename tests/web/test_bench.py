@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from html import unescape
 from pathlib import Path
 from typing import Any
@@ -14,6 +14,7 @@ import pytest
 
 from ozonewright.notebook import Notebook
 from ozonewright.notebook.acts import new_id
+from ozonewright.records.event import Moment
 from ozonewright.web.pages.bench import SCRIPT
 from web.in_process import ADDRESS, SETTING, Pages
 
@@ -232,6 +233,31 @@ def test_the_whole_of_a_run_in_words(pages: Pages) -> None:
     assert any("less than 2 min after the discharge" in note["text"] for note in found["notes"])
     press(pages, "discharge on", of="D1")
     assert state(pages, "D1")["next_text"] == "press Gas, or discharge off"
+
+
+def test_a_clock_set_back_under_the_running_server_is_told_and_takes_no_time(
+    pages: Pages, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    began = datetime(2026, 5, 9, 11, 0, tzinfo=UTC)
+
+    def clocks(steady: float, wall: float, boot: str = "one") -> None:
+        moment = Moment(began + timedelta(seconds=wall), 5000.0 + steady, boot)
+        monkeypatch.setattr("ozonewright.web.pages.bench.now", lambda: moment)
+
+    clocks(0, 0)
+    press(pages, "gas on")
+    press(pages, "discharge on")
+    clocks(60, 60 - 3600)
+    found = press(pages, "into bottle").json()
+    assert found["on_time"] == pytest.approx(60.0)
+    assert any("set back by 1 h after 9 May 11:00:00" in note["text"] for note in found["notes"])
+    clocks(90, 90)
+    assert state(pages)["on_time"] == pytest.approx(90.0)
+    # the computer starts anew, its clock 2 h behind: what passed meanwhile can't be known
+    clocks(-4990, 120 - 7200, "two")
+    found = state(pages)
+    assert found["on_time"] == pytest.approx(60.0 + 10.0)
+    assert any("the true on-time may be longer" in note["text"] for note in found["notes"])
 
 
 def test_beyond_the_last_mark_the_page_says_stop(pages: Pages) -> None:
