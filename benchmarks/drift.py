@@ -152,8 +152,11 @@ def right(outcome: Outcome, step: int, how: Callable[[str], str] = family_of) ->
     said = outcome.verdicts[min(step, len(outcome.verdicts) - 1)]
     if said is None:
         return None
-    if how is not str:
-        said = "+".join(MEMBER.get(part, part) for part in said.split("+"))
+    parts = said.split("+")
+    if how is str and any(part in MEMBER for part in parts):
+        # A group is no wrong cause: the cause is left open.
+        return None if right(outcome, step) else False
+    said = "+".join(MEMBER.get(part, part) for part in parts)
     return how(said) in {how(name) for name in outcome.truths}
 
 

@@ -14,7 +14,7 @@ from pathlib import Path
 from figure import Figure
 
 HERE = Path(__file__).parent
-NO_BENCHMARKS = {"run", "figure", "drift_worlds"}
+NO_BENCHMARKS = {"run", "figure", "drift_worlds", "drift_table"}
 
 
 def known() -> list[str]:

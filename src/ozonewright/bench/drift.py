@@ -11,7 +11,14 @@ from ozonewright.bench.notebook import labelled
 from ozonewright.bench.series import in_order, series_of
 from ozonewright.documents.table import as_one, points
 from ozonewright.documents.typed import Typed, typed
-from ozonewright.errors import AppError, Faults, Inconsistent, NotFound, nearest
+from ozonewright.errors import (
+    AppError,
+    Faults,
+    Inconsistent,
+    MissingValue,
+    NotFound,
+    nearest,
+)
 from ozonewright.notebook import Notebook
 from ozonewright.questions.drift import Drift, Rig, SeriesRun, Start, drift
 from ozonewright.records import run as records
@@ -48,6 +55,12 @@ def drift_of_points(texts: Iterable[str], about: About | None = None) -> Drift:
     about = about or About()
     documents = [*points(texts), *_blanks(about)]
     titrant = about.texts.get("titrant")
+    if not titrant and any("titration" in document for document in documents):
+        raise MissingValue(
+            "titres need the strength of the titrant",
+            where="titrant",
+            fix='Say it with --titrant "0.1 mol/L", or give rates or masses.',
+        )
     if titrant:
         documents = [_with_titrant(document, titrant) for document in documents]
     return drift_of([as_one(documents)] if documents else [], about)
