@@ -216,3 +216,11 @@ def test_uncertainty_on_the_line_is_that_of_the_normal_equations() -> None:
     wanted = [(np.array([1.0, a]) @ covariance @ np.array([1.0, a])) ** 0.5 for a in grid]
     assert u_on_line(x=grid, line=line) == pytest.approx(wanted, rel=1e-9)
     assert u_on_line(x=0.0, line=line) == pytest.approx(line.u_intercept)
+
+
+def test_the_line_is_near_after_one_step_already(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The repetition may end before it stands still; it began at the line of exact x."""
+    u_x, u_y = np.array(WEIGHT_X) ** -0.5, np.array(WEIGHT_Y) ** -0.5
+    monkeypatch.setattr("ozonewright.physics.assay.line.STEPS", 1)
+    found = line_errors_in_both(x=PEARSON_X, y=PEARSON_Y, u_x=list(u_x), u_y=list(u_y))
+    assert found.slope == pytest.approx(-0.48053340744620, rel=0.05)
