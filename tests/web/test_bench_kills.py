@@ -12,6 +12,7 @@ from web.bench_kills import pressed_through_kills
 KILLS = 3
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("clients", [1, 2])
 def test_nothing_is_lost_or_kept_twice_and_the_count_is_true(tmp_path: Path, clients: int) -> None:
     found = pressed_through_kills(tmp_path, KILLS, clients, seed=clients)
