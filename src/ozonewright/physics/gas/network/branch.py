@@ -8,10 +8,6 @@ from dataclasses import dataclass
 from ozonewright.physics.gas.parts.law import Gas, Law
 from ozonewright.physics.gas.parts.supply import Supply
 
-PASSAGE = 100.0
-"""Loss of every branch for each mole per second, in Pa: a ten-thousandth of a kPa at 2 L/min. It
-keeps two branches without any loss of their own from being alike."""
-
 
 @dataclass(frozen=True, slots=True)
 class Branch:
@@ -49,14 +45,14 @@ class Branch:
         pressure = tail
         for law, gas in zip(reversed(self.laws), reversed(self.gases), strict=True):
             pressure = law.inlet(flow, pressure, gas)
-        return pressure + PASSAGE * flow
+        return pressure
 
     def tail_needed(self, flow: float, head: float) -> float:
         """Return the pressure at its tail that drives a flow backwards out of its head."""
         pressure = head
         for law, gas in zip(self.laws, self.gases, strict=True):
             pressure = law.inlet(flow, pressure, gas)
-        return pressure + PASSAGE * flow
+        return pressure
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,18 +17,22 @@ from numpy.typing import NDArray
 
 from ozonewright.errors import NotConverged
 from ozonewright.physics.gas.network.branch import Branch, Network
+from ozonewright.physics.gas.network.sparse import sparse_solution
 
 ROUNDS = 50
 HALVINGS = 40
-CLOSE = 1e-12
+CLOSE = 1e-11
 """Largest residual of a solution, as a share of the pressures and flows in it."""
-NEAR = 1e-10
+NEAR = 1e-9
 """Residual at which rounding may end the search."""
 LEAPS = 20
 NOTHING = 1e-7
 """Where no flow is more than this share of the guess, nothing flows."""
 LEAKS = (1.0, 0.3, 0.1, 0.03, 0.01, 1e-3, 1e-4, 1e-6, 1e-8, 0.0)
 """Where the search fails: how much a shut part is let leak, less and less."""
+PASSAGE = 1e-7
+"""Loss of every branch at a flow like the guess, as a share of the room's pressure: a hundredth of
+a pascal. It keeps two branches without any loss of their own from being alike."""
 STEP = 1e-7
 """Relative step of the derivatives."""
 
@@ -108,7 +112,7 @@ def _newton(system: _System, x: Vector) -> tuple[Vector, Vector, int]:
     for rounds in range(ROUNDS):
         if _largest(r) <= CLOSE:
             return x, r, rounds
-        direction = _direction(system.jacobian(x, r), r)
+        direction = _direction(system, x, r)
         there, left = _shortened(system, x, r, direction)
         if left is None:
             leaps += 1
@@ -133,12 +137,25 @@ def _largest(r: Vector) -> float:
     return float(np.max(np.abs(r), initial=0.0))
 
 
-def _direction(jacobian: Vector, r: Vector) -> Vector:
-    try:
-        return np.asarray(np.linalg.solve(jacobian, -r), dtype=float)
-    except np.linalg.LinAlgError:
-        # A junction that every branch has left alone: its pressure may be any; take the least move.
-        return np.asarray(np.linalg.lstsq(jacobian, -r, rcond=None)[0], dtype=float)
+def _direction(system: _System, x: Vector, r: Vector) -> Vector:
+    """Return Newton's step: the branches are eliminated, the junctions solved for."""
+    slopes, ends, weights = system.slopes(x.tolist(), r.tolist())
+    rows: list[dict[int, float]] = [{junction: 0.0} for junction in range(system.junctions)]
+    missing = r.tolist()
+    right = missing[system.count :]
+    for number, (slope, weight) in enumerate(zip(slopes, weights, strict=True)):
+        for junction, sign in system.joins[number]:
+            share = sign * weight / slope
+            right[junction] -= share * missing[number]
+            if share:
+                for other, along in ends[number]:
+                    rows[junction][other] = rows[junction].get(other, 0.0) + share * along
+    pressures = sparse_solution(rows=rows, right=right)
+    flows = [
+        -(missing[number] + sum(along * pressures[other] for other, along in own)) / slope
+        for number, (own, slope) in enumerate(zip(ends, slopes, strict=True))
+    ]
+    return np.array([*flows, *pressures])
 
 
 def _shortened(
@@ -166,17 +183,24 @@ class _System:
         self.leak = 0.0
         self.least = [branch.least / self.flow for branch in self.branches]
         self.most = [branch.most / self.flow for branch in self.branches]
-        self.sums = np.zeros((self.junctions, self.count))
+        self.joins: list[list[tuple[int, float]]] = [[] for _ in network.branches]
+        """Of each branch the junctions it leads into, and out of."""
         for number, branch in enumerate(self.branches):
             if isinstance(branch.tail, int):
-                self.sums[branch.tail, number] += 1.0
+                self.joins[number].append((branch.tail, 1.0))
             if isinstance(branch.head, int):
-                self.sums[branch.head, number] -= 1.0
+                self.joins[number].append((branch.head, -1.0))
 
     def begin(self) -> Vector:
-        """Return a state to begin with: some flow everywhere, pressures above the room's."""
+        """Return a state to begin with: some flow everywhere, pressures amid those at the ends."""
         flows = [0.3 if most > 0.0 else 0.0 for most in self.most]
-        return np.array(flows + [1.05] * self.junctions)
+        ends = [1.0]
+        for branch in self.branches:
+            if not isinstance(branch.head, int):
+                known = branch.head if isinstance(branch.head, float) else branch.head.shut_off
+                ends.append(known / self.pressure)
+        amid = 0.5 * (max(ends) + min(ends))
+        return np.array(flows + [amid] * self.junctions)
 
     def possible(self, x: Vector) -> bool:
         """Whether all pressures of a state are above none."""
@@ -193,8 +217,16 @@ class _System:
         """Return the pressure missing in each branch, and the flow missing at each junction."""
         values = x.tolist()
         found = [self._missing(number, values) for number in range(self.count)]
-        flows = np.array([self._leaky(number, values[number]) for number in range(self.count)])
-        return np.concatenate([np.array(found), self.sums @ flows])
+        flows = [self._leaky(number, values[number]) for number in range(self.count)]
+        return np.array([*found, *self._into(flows)])
+
+    def _into(self, flows: Sequence[float]) -> list[float]:
+        """Return the flow that each junction has too much."""
+        found = [0.0] * self.junctions
+        for flow, joins in zip(flows, self.joins, strict=True):
+            for junction, sign in joins:
+                found[junction] += sign * flow
+        return found
 
     def _missing(self, number: int, x: Sequence[float]) -> float:
         s = x[number]
@@ -220,55 +252,72 @@ class _System:
         branch = self.branches[number]
         if n < 0.0:
             needed = branch.tail_needed(-n * self.flow, head * self.pressure)
-            return needed / self.pressure - tail
+            return needed / self.pressure - PASSAGE * n - tail
         needed = branch.head_needed(n * self.flow, tail * self.pressure)
-        return head - needed / self.pressure
+        return head - needed / self.pressure - PASSAGE * n
 
-    def jacobian(self, x: Vector, r: Vector) -> Vector:
-        """Return the derivatives of the residual."""
-        size = self.count + self.junctions
-        found = np.zeros((size, size))
-        values = x.tolist()
+    def slopes(
+        self, x: list[float], r: Sequence[float]
+    ) -> tuple[list[float], list[list[tuple[int, float]]], list[float]]:
+        """Return how each missing pressure goes with its s and its ends, and its flow with s."""
+        slopes, weights = [-1.0] * self.count, [self.leak] * self.count
+        ends: list[list[tuple[int, float]]] = [[] for _ in range(self.count)]
         for number, branch in enumerate(self.branches):
-            s = values[number]
-            inside = self.least[number] <= s < self.most[number]
-            base = float(r[number])
-            places = [number] + [
-                self.count + end for end in (branch.head, branch.tail) if isinstance(end, int)
-            ]
-            for place in places:
-                if place == number and not inside:
-                    found[number, number] = -1.0
-                    continue
-                step = STEP * max(abs(values[place]), STEP**0.5)
-                kept = values[place]
-                values[place] = kept + step
-                found[number, place] += (self._missing(number, values) - base) / step
-                values[place] = kept
-            weight = 1.0 if inside else self.leak
-            found[self.count :, number] = weight * self.sums[:, number]
+            s = x[number]
+            if self.least[number] <= s < self.most[number]:
+                # no law falls, so what is less than the loss of the passage is rounding
+                slopes[number] = min(self._slope(number, number, x, r[number]), -PASSAGE)
+                weights[number] = 1.0
+            # The pressure before the parts counts by itself, the one behind them through them.
+            back = self._flow(number, s) < 0.0
+            before, behind = (branch.tail, branch.head) if back else (branch.head, branch.tail)
+            if isinstance(before, int):
+                ends[number].append((before, -1.0 if back else 1.0))
+            if isinstance(behind, int):
+                along = self._slope(number, self.count + behind, x, r[number])
+                ends[number].append((behind, along))
+        return slopes, ends, weights
+
+    def _slope(self, number: int, place: int, values: list[float], base: float) -> float:
+        """Return the derivative of the pressure missing in a branch."""
+        kept = values[place]
+        step = STEP * max(abs(kept), STEP**0.5)
+        values[place] = kept + step
+        found: float = (self._missing(number, values) - base) / step
+        values[place] = kept
         return found
 
     def solution(self, x: Vector, rounds: int) -> Solution:
         """Return a state as flows and pressures."""
         values = x.tolist()
         flows = [self._flow(number, values[number]) for number in range(self.count)]
-        flows = self._balanced(np.array(flows)).tolist()
-        missing = np.max(np.abs(self.sums @ np.array(flows)), initial=0.0)
+        flows = self._balanced(flows)
+        missing = max(map(abs, self._into(flows)), default=0.0)
         largest = max((abs(flow) for flow in flows), default=0.0)
         return Solution(
             flows=tuple(flow * self.flow for flow in flows),
             pressures=tuple(p * self.pressure for p in values[self.count :]),
             state=tuple(values),
             rounds=rounds,
-            imbalance=float(missing / largest) if largest else 0.0,
+            imbalance=missing / largest if largest else 0.0,
         )
 
-    def _balanced(self, flows: Vector) -> Vector:
+    def _balanced(self, flows: list[float]) -> list[float]:
         """Return the flows with what rounding left at the junctions spread over the branches."""
-        if np.all(np.abs(flows) < NOTHING):
-            return np.zeros(self.count)
-        moving = np.abs(flows) > 0.0
-        change = np.linalg.lstsq(self.sums[:, moving], -(self.sums @ flows), rcond=None)[0]
-        flows[moving] += change
-        return flows
+        largest = max(map(abs, flows), default=0.0)
+        if largest < NOTHING:
+            return [0.0] * self.count
+        left = self._into(flows)
+        if max(map(abs, left), default=0.0) <= CLOSE * largest:
+            return flows
+        rows: list[dict[int, float]] = [{junction: 0.0} for junction in range(self.junctions)]
+        moving = [joins if flow else [] for flow, joins in zip(flows, self.joins, strict=True)]
+        for joins in moving:
+            for junction, sign in joins:
+                for other, its in joins:
+                    rows[junction][other] = rows[junction].get(other, 0.0) + sign * its
+        shares = sparse_solution(rows=rows, right=left)
+        return [
+            flow - sum(sign * shares[junction] for junction, sign in joins)
+            for flow, joins in zip(flows, moving, strict=True)
+        ]
