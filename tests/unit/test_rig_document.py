@@ -71,7 +71,7 @@ def test_a_part_is_read_in_si() -> None:
     assert bottle.words["liquid"] == "water"
     assert pump.gas is not None
     assert pump.gas.name == "room air"
-    assert unknowns(rig) == ["rig.ambient.humidity"]
+    assert unknowns(rig) == ["rig.ambient.humidity", "valve.direction"]
 
 
 def test_two_words_of_the_trade_are_one_kind() -> None:
@@ -207,6 +207,7 @@ def test_what_is_left_open_is_named() -> None:
         "rig.ambient.pressure",
         "rig.ambient.humidity",
         "check valve.cracking",
+        "check valve.direction",
         "destruct.grain",
         "destruct.bore",
         "destruct.length",

@@ -170,7 +170,7 @@ def direction_notes(found: Solved) -> Iterator[Note]:
             yield Note("gas-line-reversed", "wrong", {"part": part.name})
     bottles = bottles_of(rig)
     if bottles and not any(
-        part.kind == "check valve" and part.words.get("direction") == "forward"
+        part.kind == "check valve" and part.words.get("direction") != "reversed"
         for part in upstream(rig, bottles[0]).all
     ):
         yield Note("gas-line-no-check-valve", values={"bottle": bottles[0].name})

@@ -11,7 +11,7 @@ NEEDED: dict[str, tuple[tuple[str, ...], ...]] = {
     "needle valve": (("passes",),),
     "flow controller": (("least_drop",),),
     "rotameter": (("drop",),),
-    "check valve": (("cracking",),),
+    "check valve": (("cracking",), ("direction",)),
     "desiccant column": (("passes", "grain"), ("passes", "bore"), ("passes", "length")),
     "destruct": (("passes", "grain"), ("passes", "bore"), ("passes", "length")),
     "sparger": (("bubble_point", "pore", "bore"),),
