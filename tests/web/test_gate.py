@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from ozonewright.bench.gate import gate_of, standing
+from ozonewright.bench.gate import gate_of
+from ozonewright.bench.gate_kept import standing
 from ozonewright.notebook import Notebook
 from unit.gate_world import world
 from web.in_process import Pages

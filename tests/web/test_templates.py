@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import fields
+from importlib import import_module
+from pkgutil import iter_modules
 
 import pytest
 from jinja2 import Environment, nodes
 
-from ozonewright.web.pages import PAGES
+from ozonewright.web import pages
 from ozonewright.web.view import TEMPLATES, Page, Shell
 
 MACROS = {"parts.html", "plan.html", "sheet.html"}
@@ -16,7 +18,8 @@ MACROS = {"parts.html", "plan.html", "sheet.html"}
 
 def page_classes() -> Iterator[type[Page]]:
     """Yield every kind of page, whichever module declares it."""
-    assert PAGES
+    for _, name, _ in iter_modules(pages.__path__):
+        import_module(f"{pages.__name__}.{name}")
     waiting = list(Page.__subclasses__())
     while waiting:
         one = waiting.pop()
@@ -50,3 +53,14 @@ def test_every_template_belongs_to_a_page() -> None:
     assert {path.name for path in TEMPLATES.glob("*.html")} - MACROS == {
         kind.template for kind in page_classes()
     }
+
+
+@pytest.mark.parametrize(("step", "names"), sorted(pages.WHEN_ASKED.items()))
+def test_every_route_that_is_read_when_asked_can_be_reached(
+    step: str, names: tuple[str, ...]
+) -> None:
+    """The first step of an address leads to the module; every module is named by its steps."""
+    for name in names:
+        for route in import_module(f"{pages.__name__}.{name}").ROUTES:
+            first = route.path.split("/")[1]
+            assert name in pages.WHEN_ASKED[first], route.path

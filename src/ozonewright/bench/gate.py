@@ -9,7 +9,7 @@ from typing import Any
 from ozonewright.bench.clearance import clearance_of
 from ozonewright.bench.clock import now
 from ozonewright.bench.load import Source, table_of
-from ozonewright.bench.log import Press, last_of, logged, press
+from ozonewright.bench.log import Press, press
 from ozonewright.bench.reaction import reaction_plan
 from ozonewright.bench.rig import load_rig
 from ozonewright.bench.room import load_room
@@ -151,20 +151,6 @@ def keep(notebook: Notebook, found: Gate, of: str, now: Moment) -> Entry:
     count = sum(check.verdict != "go" for check in found.checks)
     rest = f"{len(found.checks)} checks, {count} of them not go"
     return press(notebook, Press("gate", of=of, value=found.verdict, remark=rest), now, "gate")
-
-
-CHANGES = ("rig", "room", "reaction")
-
-
-def standing(notebook: Notebook, of: str) -> Entry | None:
-    """Return the gate kept last, unless what it was asked about has changed since."""
-    kept = last_of(logged(notebook, of), "gate")
-    if kept is None:
-        return None
-    later = (
-        entry for kind in CHANGES for entry in notebook.entries(kind=kind) if entry.when > kept.when
-    )
-    return None if any(later) else kept
 
 
 def answer(notebook: Notebook, rig: str, answers: Mapping[str, bool]) -> Entry:

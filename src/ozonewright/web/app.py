@@ -16,8 +16,7 @@ from starlette.types import ASGIApp
 from ozonewright.errors import AppError
 from ozonewright.web.desk import Desk
 from ozonewright.web.door import ByAddress, Door
-from ozonewright.web.pages import PAGES, bench
-from ozonewright.web.pages.phone import ON_THE_PHONE
+from ozonewright.web.pages import routes
 from ozonewright.web.pages.trouble import no_such_page, our_fault, refusal, told
 from ozonewright.web.phone import Phones
 from ozonewright.web.security import Guard
@@ -40,14 +39,16 @@ def create_app(notebook: Path | None, folder: Path, phones: Phones | None = None
     With `phones`, requests that come in at their address get the bench page alone.
     """
     desk = Desk(notebook, folder, phones)
-    pages = [route for page in PAGES for route in page.ROUTES]
     # Around everything, so that even the page of our own fault carries the headers.
-    at_desk = Guard(_application(desk, pages), tokens=lambda _: (desk.token,), refuse=refusal)
+    at_desk = Guard(_application(desk, routes()), tokens=lambda _: (desk.token,), refuse=refusal)
     return at_desk if phones is None else ByAddress(at_desk, _at_phone(desk, phones), phones)
 
 
 def _at_phone(desk: Desk, phones: Phones) -> ASGIApp:
     """Return what telephones are served: behind their own guard, and behind the door."""
+    from ozonewright.web.pages import bench
+    from ozonewright.web.pages.phone import ON_THE_PHONE
+
     door = Door(_application(desk, [*bench.ROUTES, *ON_THE_PHONE]), phones, refusal)
     return Guard(
         door, tokens=door.tokens, refuse=refusal, ours=lambda host: host == phones.authority

@@ -21,7 +21,7 @@ from starlette.routing import Route
 
 from ozonewright.bench.clock import now
 from ozonewright.bench.count import Asked, count_of, current
-from ozonewright.bench.gate import standing
+from ozonewright.bench.gate_kept import standing
 from ozonewright.bench.log import Press, logged, press, take_back
 from ozonewright.errors import AppError, Faults, InputError, NotFound
 from ozonewright.notebook import Entry, Notebook

@@ -3,20 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
-from ozonewright.notebook import Notebook
+from ozonewright.bench.gate_kept import kept_last
+from ozonewright.notebook import Entry, Notebook
+from ozonewright.questions.output import Output
+from ozonewright.show.bench import GATE
 from ozonewright.show.pages import Answer, output_answer, sentences, setting_answer
 from ozonewright.web.answers import answers, setting_of
 from ozonewright.web.pages.common import entry_path, setting_path, stored
 from ozonewright.web.pages.first import ask
 from ozonewright.web.pages.runs import RunRow, run_rows
 from ozonewright.web.pages.setting import mean_of
-from ozonewright.web.pages.sketch import Sketch, rig_of_run, sketch_of
-from ozonewright.web.view import Page, desk_of
+from ozonewright.web.view import Page, desk_of, moment
+
+if TYPE_CHECKING:
+    from ozonewright.web.pages.sketch import Sketch
 
 LAST = 8
 FEW = 40
@@ -29,6 +35,15 @@ class SettingLink:
 
     name: str
     path: str
+
+
+@dataclass(frozen=True, slots=True)
+class Gate:
+    """The verdict that stands, and its word for the mark."""
+
+    mark: str
+    told: str
+    word: str
 
 
 @dataclass(frozen=True)
@@ -46,6 +61,7 @@ class HomePage(Page):
     settings: tuple[SettingLink, ...] = ()
     last_path: str = ""
     sketch: Sketch | None = None
+    gate: Gate | None = None
 
 
 @stored
@@ -56,7 +72,7 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
     links = tuple(SettingLink(name, setting_path(name)) for name in notebook.settings())
     rigs = notebook.entries(kind="rig", last=1)
     if not runs:
-        sketch = sketch_of(rigs[0]) if rigs else None
+        sketch = _sketch(notebook, rigs[-1]) if rigs else None
         return HomePage("Home", str(notebook.path), settings=links, sketch=sketch)
     shown = runs[::-1][:LAST]
     found = answers(desk, notebook, shown)
@@ -72,7 +88,6 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
             of_last = f"Last run, {of}: {answer.basis}" if answer.basis else ""
             answer = replace(setting_answer(mean), basis=of_last)
             of, path, following = setting, setting_path(setting), mean.next
-    rig = rig_of_run(notebook, present)
     return HomePage(
         title="Home",
         file=str(notebook.path),
@@ -84,8 +99,29 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
         more=len(runs) > LAST,
         settings=links,
         last_path=entry_path(present.id),
-        sketch=sketch_of(rig, last) if rig else sketch_of(rigs[0]) if rigs else None,
+        sketch=_sketch(notebook, rigs[-1], present, last) if rigs else None,
+        gate=_gate(notebook) if rigs else None,
     )
+
+
+def _sketch(
+    notebook: Notebook, rig: Entry, run: Entry | None = None, found: Output | None = None
+) -> Sketch:
+    """Return the drawing of the rig that a run was made with, else of the last one."""
+    from ozonewright.web.pages.sketch import rig_of_run, sketch_of
+
+    named = rig_of_run(notebook, run) if run else None
+    return sketch_of(named, found) if named else sketch_of(rig)
+
+
+def _gate(notebook: Notebook) -> Gate:
+    """Return the gate kept last, as long as nothing it was asked about has changed."""
+    kept = kept_last(notebook)
+    word = str(kept.data["entry"]["value"]) if kept else ""
+    mark, told = GATE[word]
+    of = str(kept.data["entry"].get("of") or "") if kept else ""
+    named = f" for {of}, {moment(kept.when)}" if kept and of else ""
+    return Gate(mark, f"Gate: {told}{named}", word or "unasked")
 
 
 def home(request: Request) -> Response:
