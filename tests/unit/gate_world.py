@@ -20,9 +20,16 @@ WORLD: dict[str, Any] = {
             "ambient": {"temperature": "22 °C", "pressure": "101.3 kPa"},
         },
         "part": [
-            {"name": "supply", "kind": "cylinder", "gas": "oxygen", "flow": "0.8 L/min"},
+            {
+                "name": "supply",
+                "kind": "cylinder",
+                "gas": "oxygen",
+                "flow": "0.8 L/min",
+                "material": "brass",
+            },
             {
                 "name": "tube",
+                "material": "glass",
                 "kind": "discharge tube",
                 "bore": "30 mm",
                 "length": "20 cm",
@@ -36,7 +43,7 @@ WORLD: dict[str, Any] = {
                 "direction": "forward",
                 "material": "PVDF",
             },
-            {"name": "empty", "kind": "safety bottle", "volume": "500 mL"},
+            {"name": "empty", "material": "glass", "kind": "safety bottle", "volume": "500 mL"},
             {
                 "name": "dip",
                 "kind": "sparger",
@@ -46,6 +53,7 @@ WORLD: dict[str, Any] = {
             },
             {
                 "name": "flask",
+                "material": "glass",
                 "kind": "bottle",
                 "role": "flask",
                 "volume": "100 mL",
@@ -53,6 +61,7 @@ WORLD: dict[str, Any] = {
             },
             {
                 "name": "tail",
+                "material": "glass",
                 "kind": "tail bottle",
                 "reagent": "potassium iodide",
                 "mass": "20 g",
@@ -61,12 +70,19 @@ WORLD: dict[str, Any] = {
             },
             {
                 "name": "drying",
+                "material": "glass",
                 "kind": "bottle",
                 "role": "drying",
                 "volume": "50 mL",
                 "depth": "0 cm",
             },
-            {"name": "bed", "kind": "destruct", "content": "manganese dioxide", "wet": False},
+            {
+                "name": "bed",
+                "material": "glass",
+                "kind": "destruct",
+                "content": "manganese dioxide",
+                "wet": False,
+            },
             {"name": "window", "kind": "vent", "to": "outdoors"},
         ],
         "checklist": {name: True for name in fields_of(ChecklistSection)},

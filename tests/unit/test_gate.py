@@ -84,6 +84,12 @@ def cold(bath: str) -> Change:
     return change
 
 
+def glue(table: dict[str, Any]) -> None:
+    """A glued line, and the answer that goes with it."""
+    part(table, "line")["material"] = ["PTFE", "hot glue"]
+    table["rig"]["checklist"]["no_glued_joint"] = False
+
+
 def lot(amount: str) -> Change:
     return lambda table: table["reaction"]["substrate"][0].update(amount=amount)
 
@@ -94,6 +100,7 @@ PUMP = {
     "free_flow": "3 L/min",
     "shut_off": "18 kPa",
     "gas": "room air",
+    "material": "brass",
 }
 
 
@@ -113,6 +120,11 @@ FIRES: list[tuple[str, str, Change]] = [
     ("materials", "fix", use("line", material="nylon")),
     ("materials", "fix", use("line", material="unobtainium")),
     ("materials", "fix", use("line", material="polycarbonate")),
+    ("materials", "fix", use("dip", material="PVC")),
+    ("materials", "fix", use("supply", material="nylon")),
+    ("no-glued-joint", "stop", glue),
+    ("bed-heat", "fix", react(output="2.0 g/h")),
+    ("bed-heat", "stop", react(output="5.0 g/h")),
     ("room-ozone", "stop", inside(air_changes="0.1 /h", removal="0.1 /h")),
     ("room-ozone", "fix", inside(air_changes="0.10 /h", removal="2.0 /h")),
     ("ozone-in-gas", "stop", react(output="15 g/h")),
@@ -140,6 +152,7 @@ PUMP = {
     "free_flow": "3 L/min",
     "shut_off": "18 kPa",
     "gas": "room air",
+    "material": "brass",
 }
 
 
@@ -179,6 +192,8 @@ QUIET: list[tuple[str, Change]] = [
     ("tail-capacity", use("tail", reagent="sodium thiosulfate", concentration="0.5 mol/L")),
     ("vapour", react(temperature="-78 °C")),
     ("vapour", react(solvent="water", temperature="5 °C")),
+    ("bed-heat", react(output="0.30 g/h")),
+    ("materials", use("supply", material="brass")),
     ("dried-air", pump("dry air")),
 ]
 
@@ -213,6 +228,12 @@ def test_hydrogen_and_low_flash_points_want_inert_gas(reagent: str) -> None:
         if answer is None:
             del table["rig"]["checklist"]["inert_gas_ready"]
         assert verdicts(asked(table))["purge-before-quench"] == "stop"
+
+
+def test_glue_that_is_written_down_outweighs_an_answer() -> None:
+    table = world()
+    part(table, "line")["material"] = ["PTFE", "hot glue"]
+    assert verdicts(asked(table))["no-glued-joint"] == "stop"
 
 
 def test_acetone_with_peroxide_is_stop() -> None:

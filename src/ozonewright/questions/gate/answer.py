@@ -8,6 +8,7 @@ from ozonewright.questions.gate.air import air
 from ozonewright.questions.gate.asked import asked
 from ozonewright.questions.gate.facts import Facts
 from ozonewright.questions.gate.line import line
+from ozonewright.questions.gate.materials import materials
 from ozonewright.questions.gate.ozone import ozone
 from ozonewright.questions.gate.result import ORDER, Check, Gate, worst
 from ozonewright.questions.gate.vapour import vapour
@@ -18,6 +19,7 @@ def gate(facts: Facts) -> Gate:
     """Return the verdict of every check, the worst first, and of all together."""
     checks = (
         *line(facts),
+        *materials(facts),
         *air(facts),
         *ozone(facts),
         *vapour(facts),

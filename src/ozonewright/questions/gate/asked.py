@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from ozonewright.questions.gate.facts import Facts
+from ozonewright.questions.gate.materials import glued
 from ozonewright.questions.gate.result import Check, Verdict
 from ozonewright.results import Note
 
@@ -61,6 +62,8 @@ def asked(facts: Facts) -> Iterator[Check]:
             continue
         answer = facts.rig.checklist.get(one.code.replace("-", "_"))
         if one.code == "old-residue-cleared" and facts.residue_locked:
+            answer = False
+        if one.code == "no-glued-joint" and glued(facts):
             answer = False
         yield Check(
             code=one.code,

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ozonewright.errors import UnknownSubstance
 from ozonewright.questions.gate.asked import PRACTICE
 from ozonewright.questions.gate.facts import SUPPLIERS, Facts
-from ozonewright.questions.gate.result import Check, Verdict, worst
+from ozonewright.questions.gate.result import Check
 from ozonewright.records.rig import Part
-from ozonewright.references.materials import disagree, material, ratings
-from ozonewright.references.materials import worst as worst_rating
 from ozonewright.results import Note
 from ozonewright.units import Kind
 
@@ -23,7 +20,6 @@ def line(facts: Facts) -> Iterator[Check]:
     yield _off_gas(facts)
     yield _suck_back(facts)
     yield from _destruct(facts)
-    yield from _materials(facts)
     yield from _drying(facts)
 
 
@@ -139,49 +135,6 @@ def _dry_bed(facts: Facts, bed: Part) -> Check:
         source=PRACTICE,
         unknown=(f"{bed.name}: wet",) if bed.wet is None else (),
     )
-
-
-def _materials(facts: Facts) -> Iterator[Check]:
-    """What ozone meets: every part from the discharge tube on."""
-    tubes = facts.rig.of_kind("discharge tube")
-    met = (*tubes, *facts.behind(*tubes)) if tubes else facts.rig.parts
-    unnamed = tuple(part.name for part in met if not part.material and part.kind in OF_A_MATERIAL)
-    bad: list[tuple[str, str, str]] = []
-    for part in met:
-        wet = any(one.kind in ("bottle", "tail bottle") for one in facts.before(part))
-        for name in part.material:
-            rating = _rating(name, wet)
-            if rating != "use":
-                bad.append((part.name, name, rating))
-    verdicts: tuple[Verdict, ...] = (
-        "go",
-        *(("fix",) if unnamed or any(rating != "short" for *_, rating in bad) else ()),
-    )
-    yield Check(
-        code="materials",
-        verdict=worst(verdicts),
-        value=Note("gate-count", values={"count": len(bad)}) if bad else None,
-        text=Note("gate-materials", values={"bad": tuple(bad), "unnamed": unnamed}),
-        mend=Note("gate-materials-mend") if worst(verdicts) != "go" else None,
-        source="trade_letters, trade_words, memory",
-        unknown=tuple(f"{name}: material" for name in unnamed),
-    )
-
-
-OF_A_MATERIAL = ("tube", "connector", "tee", "check valve", "sparger", "needle valve")
-"""Parts whose material a person chooses; the rest is glass as a rule."""
-
-
-def _rating(name: str, wet: bool) -> str:
-    try:
-        first = material(name)
-    except UnknownSubstance:
-        return "unknown"
-    found = ratings(first, "wet ozone" if wet else "ozone")
-    rating = worst_rating(found)
-    if rating == "avoid" and disagree(found):
-        return "disputed"
-    return rating or "unknown"
 
 
 def _drying(facts: Facts) -> Iterator[Check]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ozonewright.physics.hazards.destruct import tail_capacity
+from ozonewright.physics.hazards.destruct import bed_heat, bed_temperature_rise, tail_capacity
 from ozonewright.physics.hazards.ozone import condensed_share, energy_of_peroxide
 from ozonewright.physics.hazards.solvent import vapour_of
 from ozonewright.questions.gate.asked import PRACTICE
@@ -12,7 +12,7 @@ from ozonewright.questions.gate.facts import Facts
 from ozonewright.questions.gate.line import amount
 from ozonewright.questions.gate.result import Check, Verdict
 from ozonewright.records.rig import Part
-from ozonewright.references.constants import IODIDE_PER_OZONE, M_KI
+from ozonewright.references.constants import IODIDE_PER_OZONE, M_KI, O3_FORMATION_ENTHALPY
 from ozonewright.references.hazards import hazard
 from ozonewright.references.reagents import reagent
 from ozonewright.results import Note
@@ -31,6 +31,7 @@ def ozone(facts: Facts) -> Iterator[Check]:
     yield _explosive(facts)
     yield from _condensed(facts)
     yield _tail(facts)
+    yield from _bed_heat(facts)
     if facts.reaction is not None:
         yield _inventory(facts)
         yield from _quench(facts)
@@ -160,6 +161,53 @@ def _tail(facts: Facts) -> Check:
         if verdict == "go"
         else Note("gate-tail-mend", values={"wanted": margin.value * arriving}),
         source=PRACTICE,
+    )
+
+
+WARM_BED, HOT_BED = 60.0, 150.0
+"""Rise of the gas in a destruct bed that loses no heat. [K] (judgement, no source)"""
+
+
+def _bed_heat(facts: Facts) -> Iterator[Check]:
+    """All ozone that could reach a destruct bed, decomposed there; no solvent comes so far."""
+    if not facts.rig.of_kind("destruct"):
+        return
+    if facts.output is None or not facts.flow_low:
+        yield Check(
+            code="bed-heat",
+            verdict="stop",
+            text=Note("gate-bed-unknown"),
+            mend=Note("gate-ozone-unknown-mend"),
+            source="ruscic_2004",
+            unknown=tuple(
+                name
+                for name, value in (("output", facts.output), ("flow", facts.flow_low))
+                if not value
+            ),
+        )
+        return
+    heat = bed_heat(
+        ozone=facts.output,
+        ozone_enthalpy=O3_FORMATION_ENTHALPY,
+        vapour=0.0,
+        vapour_enthalpy=0.0,
+    )
+    rise = float(
+        bed_temperature_rise(
+            heat=heat,
+            gas_flow=facts.flow_low,
+            heat_capacity=hazard("GAS_HEAT_CAPACITY").value,
+        )
+    )
+    verdict: Verdict = "stop" if rise > HOT_BED else "fix" if rise > WARM_BED else "go"
+    yield Check(
+        code="bed-heat",
+        verdict=verdict,
+        value=amount(Kind.TEMPERATURE_DIFFERENCE, "K", rise),
+        limit=amount(Kind.TEMPERATURE_DIFFERENCE, "K", WARM_BED),
+        text=Note("gate-bed", values={"rise": rise}),
+        mend=None if verdict == "go" else Note("gate-bed-mend"),
+        source="ruscic_2004",
     )
 
 

@@ -162,17 +162,17 @@ def _suck_back(**v: Any) -> str:
 
 
 def _materials(**v: Any) -> str:
-    told = [f"{name} of {part} ({WORD[rating]})" for part, name, rating in v["bad"]]
+    told = [f"{name} of {part}: {WORD[rating]} {medium}" for part, name, rating, medium in v["bad"]]
     if v["unnamed"]:
         told.append(f"material not stated: {', '.join(v['unnamed'])}")
-    return "; ".join(told) + "." if told else "Every part that ozone meets bears it."
+    return "; ".join(told) + "." if told else "Every part bears what it meets."
 
 
 WORD = {
-    "short": "for short runs",
-    "avoid": "attacked",
-    "disputed": "sources disagree",
-    "unknown": "no rating known",
+    "short": "for short runs in",
+    "avoid": "not for",
+    "disputed": "sources disagree on",
+    "unknown": "no rating known for",
 }
 
 
@@ -318,6 +318,13 @@ SENTENCES: dict[str, Callable[..., str]] = {
         f"The tail takes {_mmol(capacity)} of ozone; at the most {_mmol(arriving)} could reach it."
     ),
     "gate-tail-mend": lambda wanted: f"Give it reagent for {_mmol(wanted)} of ozone.",
+    "gate-bed-unknown": lambda: "How hot the destruct bed may become is not known.",
+    "gate-bed": lambda rise: (
+        f"If all ozone reached the destruct, its gas would leave {quantity(rise, Kind.TEMPERATURE_DIFFERENCE, 'K', figures=2)} warmer."
+    ),
+    "gate-bed-mend": lambda: (
+        "Raise the flow or lower the output; a metal or glass housing, nothing that melts or burns beside it."
+    ),
     "gate-inventory-unknown": lambda: "How much peroxide will stand in the flask is not known.",
     "gate-inventory-unknown-mend": lambda: "State the substrates and their amounts.",
     "gate-inventory": lambda energy, amount: (
