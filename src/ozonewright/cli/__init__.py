@@ -17,6 +17,7 @@ COMMANDS = {
     "recipe": "Set-up of the next titration.",
     "gas-line": "Flow and pressures of a gas line, and what to change.",
     "drift": "Why runs disagree, and what to measure next.",
+    "absorber": "How much ozone the bottles take up, and what slips past.",
     "reaction": "Plan of a reaction: on-time, end, heat, quench, products.",
     "gas-use": "How long a cylinder lasts, and what a gram costs.",
     "compare": "Two settings: what else differed, and whether the ratio is real.",

@@ -19,6 +19,7 @@ from ozonewright.documents.typed import (
     Mass,
     Part,
     Power,
+    RateConstant,
     Temperature,
     Volume,
 )
@@ -277,6 +278,11 @@ class BottleSection(PartSection):
     bore: Length | None = None
     role: Literal["primary", "guard", "flask", "drying"] | None = None
     bath: Temperature | None = None
+    potassium_iodide: Mass | None = None
+    substrate: Concentration | None = None
+    rate_constant: RateConstant | None = None
+    sulfuric_acid: Concentration | None = None
+    salt: Concentration | None = None
 
     @classmethod
     def contradictions(cls, given: Given) -> Iterator[AppError]:

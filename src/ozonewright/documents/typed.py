@@ -132,6 +132,7 @@ Gauge = Annotated[Typed, field(Kind.PRESSURE_DIFFERENCE)]
 Loss = Annotated[Typed, field(Kind.PRESSURE_DIFFERENCE, least=0.0)]
 Above = Annotated[Typed, field(Kind.PRESSURE_DIFFERENCE, above=0.0)]
 CylinderPressure = Annotated[Typed, field(Kind.CYLINDER_PRESSURE, above=0.0)]
+RateConstant = Annotated[Typed, field(Kind.RATE_CONSTANT, above=0.0)]
 Density = Annotated[Typed, field(Kind.MASS_CONCENTRATION, above=0.0)]
 Part = Annotated[Typed, field(Kind.SHARE, least=0.0, most=1.0)]
 """A share of a whole, written in %."""

@@ -168,3 +168,42 @@ def amount_of_ozone(*, mass: Real) -> Real:
     prohaska_2022
     """
     return mass / M_O3
+
+
+def caught_share(
+    *, tail_titre: Real, blank: Real, titrant: Real, output: Real, on_time: Real
+) -> Real:
+    """Share of the ozone sent in that a tail bottle of iodide caught.
+
+    Parameters
+    ----------
+    tail_titre : float
+        Of the tail bottle. [m3]
+    blank : float
+        Of its reagents. [m3]
+    titrant : float
+        Thiosulfate. [mol/m3]
+    output : float
+        Ozone sent in. [mol/s]
+    on_time : float
+        Of the discharge. [s]
+
+    Returns
+    -------
+    share : float
+        Of the ozone sent in. [1]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    The tail bottle takes all that reaches it.
+
+    Source
+    ------
+    sac_undated
+    """
+    caught = ozone_for_titre(titre=tail_titre - blank, concentration=titrant)
+    return caught / (output * on_time)

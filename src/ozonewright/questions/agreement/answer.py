@@ -7,6 +7,7 @@ from typing import TypeVar
 
 from ozonewright.errors import DataError, nearest
 from ozonewright.questions.agreement import (
+    absorption,
     comparison,
     energy,
     gas,
@@ -27,6 +28,7 @@ BINDINGS: Mapping[str, Binding] = {
     **iodometry.BINDINGS,
     **gas.BINDINGS,
     **gas_line.BINDINGS,
+    **absorption.BINDINGS,
     **energy.BINDINGS,
     **hazards.BINDINGS,
     **uncertainty.BINDINGS,

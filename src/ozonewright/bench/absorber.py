@@ -1,0 +1,129 @@
+"""How much of the ozone the bottles of a rig take up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from ozonewright.bench.load import Source
+from ozonewright.bench.rig import load_rig
+from ozonewright.documents.typed import Typed, typed
+from ozonewright.errors import AppError, Faults, InputError, MissingValue
+from ozonewright.physics.assay.plan import amount_of_ozone, caught_share
+from ozonewright.questions.absorber import Absorber, absorber
+from ozonewright.questions.gas_line import gas_line
+from ozonewright.records.absorber import Asked
+from ozonewright.records.rig import Rig
+from ozonewright.uncertain import Measured, propagate
+from ozonewright.units import Kind
+
+FIELDS: dict[str, tuple[Kind, ...]] = {
+    "output": (Kind.MASS_RATE, Kind.AMOUNT_RATE),
+    "flow": (Kind.NORMAL_FLOW, Kind.VOLUME_FLOW),
+    "bubble": (Kind.LENGTH,),
+    "guard_share": (Kind.SHARE,),
+    "slip": (Kind.SHARE,),
+    "tail_titre": (Kind.VOLUME,),
+    "titrant": (Kind.CONCENTRATION,),
+    "blank": (Kind.VOLUME,),
+    "on_time": (Kind.TIME,),
+}
+"""What may be typed, and what kind of quantity it is."""
+TITRE = ("tail_titre", "titrant", "on_time")
+"""What the titre of a tail bottle needs."""
+EXAMPLES = {"tail_titre": "1.02 mL", "titrant": "0.0510 mol/L", "on_time": "4 min"}
+
+
+def uptake(source: Source, texts: Mapping[str, str | None]) -> Absorber:
+    """Return how much of the ozone the bottles of a rig take up; all faults at once."""
+    rig = load_rig(source)
+    found, faults = _read(texts)
+    if "output" not in found and not texts.get("output"):
+        faults.append(MissingValue("this is needed", where="output", fix='Write it as "0.6 g/h".'))
+    faults += _gaps(texts)
+    if faults:
+        raise Faults(faults)
+    ozone = _rate(found["output"])
+    return absorber(rig, _asked(rig, ozone, found))
+
+
+def _read(texts: Mapping[str, str | None]) -> tuple[dict[str, Typed], list[AppError]]:
+    found: dict[str, Typed] = {}
+    faults: list[AppError] = []
+    for name, kinds in FIELDS.items():
+        if text := texts.get(name):
+            bound = {"least": 0.0} if name in ("tail_titre", "blank") else {"above": 0.0}
+            try:
+                found[name] = typed(text, kinds, **bound)  # type: ignore[arg-type]
+            except AppError as error:
+                faults.append(error.at(name))
+    return found, faults
+
+
+def _gaps(texts: Mapping[str, str | None]) -> Iterator[AppError]:
+    ways = [name for name in ("guard_share", "slip", "tail_titre") if texts.get(name)]
+    if len(ways) > 1:
+        yield InputError(
+            "the slip is stated in two ways", where=ways[1], got=str(texts[ways[1]]),
+            fix="Give the guard share, the slip or the tail titre, not several.",
+        )  # fmt: skip
+    if any(texts.get(name) for name in (*TITRE, "blank")):
+        for name in TITRE:
+            if not texts.get(name):
+                yield MissingValue(
+                    "the titre of a tail bottle needs this", where=name,
+                    fix=f'Write it as "{EXAMPLES[name]}".',
+                )  # fmt: skip
+
+
+def _asked(rig: Rig, ozone: Measured, found: Mapping[str, Typed]) -> Asked:
+    def measured(name: str, words: str) -> Measured | None:
+        return found[name].measured(words) if name in found else None
+
+    stated = "flow" in found
+    return Asked(
+        output=ozone,
+        flow=found["flow"].measured("flow") if stated else _flow_of_line(rig),
+        flow_stated=stated,
+        bubble=measured("bubble", "bubble"),
+        guard_share=measured("guard_share", "guard share"),
+        slip_share=_slip_of_titre(ozone, found) if "tail_titre" in found else (
+            measured("slip", "slip")
+        ),
+    )  # fmt: skip
+
+
+def _flow_of_line(rig: Rig) -> Measured:
+    flow = gas_line(rig).flow
+    if not flow:
+        raise MissingValue(
+            "the gas line gives no flow", where="flow",
+            fix='State the flow: --flow "0.8 NL/min"; the gas-line command tells why.',
+        )  # fmt: skip
+    return Measured(flow, 0.0, "flow", Kind.NORMAL_FLOW, basis="gas line")
+
+
+def _rate(output: Typed) -> Measured:
+    rate = output.measured("output")
+    if output.kind is Kind.AMOUNT_RATE:
+        return rate
+    value, u = (float(amount_of_ozone(mass=each)) for each in (rate.value, rate.u))
+    return Measured(value, u, rate.name, Kind.AMOUNT_RATE, rate.shape, basis=rate.basis)
+
+
+def _slip_of_titre(ozone: Measured, found: Mapping[str, Typed]) -> Measured:
+    """Return the ozone found in a tail bottle over the ozone sent in."""
+    names = {name: found[name].measured(name.replace("_", " ")) for name in TITRE}
+    names["output"] = ozone
+    names["blank"] = (
+        found["blank"].measured("blank")
+        if "blank" in found
+        else Measured(0.0, 0.0, "blank", Kind.VOLUME)
+    )
+
+    slip = propagate(caught_share, names)
+    if slip.value <= 0.0:
+        raise InputError(
+            "the tail bottle's titre is not above its blank", where="tail_titre",
+            got=found["tail_titre"].text, fix="State the slip as a share with its uncertainty.",
+        )  # fmt: skip
+    return Measured(slip.value, slip.u, "tail titre over output", Kind.SHARE, basis="tail titre")

@@ -1,0 +1,1 @@
+"""Ozone going into a liquid: solubility, bubbles, transfer, reaction."""
