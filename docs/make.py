@@ -18,22 +18,9 @@ from ozonewright import physics
 from ozonewright.bench.agreement import agreement
 from ozonewright.references import sources_page
 from ozonewright.show.agreement import agreement_page
+from ozonewright.show.formulas import sections
 
 FOLDER = Path(__file__).parent
-HEADINGS = ("Parameters", "Returns", "Raises", "Valid", "Source", "Notes", "Example")
-
-
-def sections(docstring: str) -> dict[str, str]:
-    """Split a docstring into its summary and its underlined sections."""
-    found, name, lines = {}, "Summary", []
-    rows = inspect.cleandoc(docstring).splitlines()
-    for place, row in enumerate(rows):
-        following = rows[place + 1] if place + 1 < len(rows) else ""
-        if row in HEADINGS and set(following) == {"-"}:
-            found[name], name, lines = "\n".join(lines).strip(), row, []
-        elif not (set(row) == {"-"} and place and rows[place - 1] in HEADINGS):
-            lines.append(row)
-    return found | {name: "\n".join(lines).strip()}
 
 
 def methods_page() -> str:

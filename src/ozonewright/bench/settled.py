@@ -14,6 +14,7 @@ from ozonewright.bench.load import load_runs
 from ozonewright.bench.notebook import labelled
 from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
+from ozonewright.questions.drift import Drift
 from ozonewright.questions.setting import Settled
 from ozonewright.records.run import Run
 
@@ -32,13 +33,18 @@ def settled_setting(notebook: Notebook, name: str) -> Settled | None:
 
 def settled_runs(runs: Sequence[Run]) -> Settled | None:
     """Return the same of runs that are read already, all of one setting."""
-    if not _may_be_determined(runs):
+    if not may_be_determined(runs):
         return None
     try:
         found = drift_of_runs(runs)
     except AppError:
         # A run without minutes or ozone: drift says so when it is asked, the mean stands.
         return None
+    return settled_of(found)
+
+
+def settled_of(found: Drift) -> Settled | None:
+    """Return the same of an answer of drift that is there already."""
     if not found.determined or found.verdict is None:
         return None
     fit = found.fit
@@ -58,7 +64,7 @@ def _settled(standing: _Standing) -> Settled | None:
     return settled_runs(load_runs([labelled(entry) for entry in standing.entries]))
 
 
-def _may_be_determined(runs: Sequence[Run]) -> bool:
+def may_be_determined(runs: Sequence[Run]) -> bool:
     """Whether drift has anything to go by: two runs, and other minutes or a field blank."""
     if len(runs) > MOST_WEIGHED:
         return False

@@ -29,6 +29,7 @@ COMMANDS = {
     "notebook": "Keep, correct, find and carry what was measured.",
     "log": "Bench events, and the count of what they delivered.",
     "open": "The notebook as pages in the browser.",
+    "report": "Pages that another person can check: PDF, HTML, or tables.",
     "check": "Check documents without answering anything.",
     "agreement": "Our values beside published ones.",
     "demo": "Write the worked example into a folder and answer it.",

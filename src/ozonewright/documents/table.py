@@ -324,8 +324,14 @@ def as_one(documents: Iterable[Mapping[str, Any]]) -> dict[str, Any]:
 def write_csv(header: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     """Return a table as CSV; a text that a spreadsheet would take for a formula is quoted."""
     out = io.StringIO()
+    csv.writer(out, lineterminator="\n").writerow(header)
+    return out.getvalue() + csv_rows(rows)
+
+
+def csv_rows(rows: Iterable[Sequence[str]]) -> str:
+    """Return the rows of a table alone, to go on with one that was begun."""
+    out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(header)
     writer.writerows([_harmless(cell) for cell in row] for row in rows)
     return out.getvalue()
 

@@ -8,12 +8,14 @@ from typing import Any
 
 from starlette.applications import Starlette
 from starlette.exceptions import HTTPException
+from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 from starlette.types import ASGIApp
 
 from ozonewright.errors import AppError
+from ozonewright.show.ink import plot_style
 from ozonewright.web.desk import Desk
 from ozonewright.web.door import ByAddress, Door
 from ozonewright.web.pages import routes
@@ -55,9 +57,19 @@ def _at_phone(desk: Desk, phones: Phones) -> ASGIApp:
     )
 
 
+def _paper(request: Request) -> Response:
+    """Send the look of every page, that of the figures on it included."""
+    look = (STATIC / "paper.css").read_text(encoding="utf-8") + plot_style()
+    return Response(look, media_type="text/css", headers={"cache-control": "no-cache"})
+
+
 def _application(desk: Desk, routes: Sequence[Route]) -> Starlette:
     app = Starlette(
-        routes=[*routes, Mount("/static", Static(directory=STATIC))],
+        routes=[
+            *routes,
+            Route("/static/paper.css", _paper),
+            Mount("/static", Static(directory=STATIC)),
+        ],
         exception_handlers={AppError: told, HTTPException: no_such_page, Exception: our_fault},
     )
     app.state.desk = desk

@@ -1,0 +1,116 @@
+"""A sheet as pages to print (PDF), set by a library that reads our data as text alone."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+import typst
+
+from ozonewright.show.ink import picture
+from ozonewright.show.pages import Answer
+from ozonewright.show.sheet.blocks import (
+    Block,
+    Figure,
+    Lines,
+    Notes,
+    Section,
+    Table,
+    Text,
+    TitleBlock,
+)
+
+TEMPLATE = Path(__file__).parent / "sheet.typ"
+PAPERS = {"a4": "a4", "letter": "us-letter"}
+NAMES = {
+    Text: "text",
+    Lines: "lines",
+    Table: "table",
+    Figure: "figure",
+    Notes: "notes",
+    Answer: "answer",
+}
+WIDTH = re.compile(r' width="([\d.]+)"')
+LONG = 22
+"""Letters from which a column is given its share of the sheet."""
+WIDEST = 60
+SHEET = 112.0
+"""Letters that the smallest type has room for across a sheet."""
+LONG_WORD = re.compile(r"\S{32}(?=\S)")
+BREAK = "\u200b"
+
+
+def pdf(sections: Iterable[Section], block: TitleBlock, paper: str = "a4") -> bytes:
+    """Return the pages; the same sections give the same bytes."""
+    data = {
+        "title": f"{block.of}, ozonewright",
+        "paper": PAPERS[paper],
+        "block": _breakable(asdict(block)),
+        "sections": [_breakable(_section(one)) for one in sections],
+    }
+    found = typst.compile(
+        TEMPLATE.read_bytes(), format="pdf", sys_inputs={"data": json.dumps(data)}, timestamp=0
+    )
+    assert isinstance(found, bytes)
+    return found
+
+
+def png(svg: str, ppi: float = 144.0) -> bytes:
+    """Return a picture of dots of a figure that stands alone."""
+    page = (
+        "#set page(width: auto, height: auto, margin: 4pt, fill: white)\n"
+        '#image(bytes(sys.inputs.svg), format: "svg")'
+    )
+    found = typst.compile(page.encode(), format="png", ppi=ppi, sys_inputs={"svg": svg})
+    assert isinstance(found, bytes)
+    return found
+
+
+def _section(section: Section) -> dict[str, Any]:
+    blocks = [_block(one) for one in section.blocks]
+    return {"title": section.title, "level": section.level, "blocks": blocks}
+
+
+def _block(block: Block) -> dict[str, Any]:
+    plain = asdict(block) | {"block": NAMES[type(block)]}
+    if isinstance(block, Table):
+        plain |= {"numbers": sorted(block.numbers), "widths": _widths(block)}
+    if isinstance(block, Figure):
+        svg = picture(block.svg)
+        width = WIDTH.search(svg.partition(">")[0])
+        plain |= {"svg": svg, "narrow": "", "data": None}
+        plain["width"] = float(width[1]) if width else 0.0
+    return plain
+
+
+def _widths(table: Table) -> list[float]:
+    """Return the widths of columns in letters, or none where each can have what it needs.
+
+    A column is as wide as its longest word; what the sheet has left goes to those with most text.
+    """
+    columns = list(zip(table.head, *table.rows, strict=True))
+    most = [max(len(cell) for cell in column) for column in columns]
+    if max(most) < LONG:
+        return []
+    least = [
+        max(len(word) for cell in column for word in (*cell.split(), "")) + 1.0
+        for column in columns
+    ]
+    wanted = [min(letters, WIDEST) for letters in most]
+    left = max(SHEET - sum(least), 0.0)
+    return [low + left * share / sum(wanted) for low, share in zip(least, wanted, strict=True)]
+
+
+def _breakable(value: Any) -> Any:
+    """Return texts whose longest words may be broken, so that none runs off the sheet."""
+    if isinstance(value, str):
+        return LONG_WORD.sub(lambda word: word[0] + BREAK, value)
+    if isinstance(value, list | tuple):
+        return [_breakable(one) for one in value]
+    if isinstance(value, dict):
+        return {name: one if name == "svg" else _breakable(one) for name, one in value.items()}
+    return value

@@ -1,0 +1,143 @@
+"""Every figure with its words and the numbers behind it; the same picture as on the pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from ozonewright.questions.drift import Drift
+from ozonewright.questions.output import Output
+from ozonewright.questions.reaction.result import ReactionPlan
+from ozonewright.questions.setting import SettingOutput
+from ozonewright.show.drift_figures import causes_drawn, left_over_figure, series_figure
+from ozonewright.show.drift_page import chosen_figure, chosen_run, chosen_words
+from ozonewright.show.numbers import significant
+from ozonewright.show.reaction_marks import marks_figure
+from ozonewright.show.setting_figure import collected_against_time
+from ozonewright.show.sheet.blocks import Figure, Table
+from ozonewright.show.words.drift import cause_words
+from ozonewright.uncertain import Estimate
+from ozonewright.units import Kind, number, size
+
+FIGURES = 6
+"""Significant figures of the numbers behind a picture."""
+
+
+def _text(value: float | None, kind: Kind, unit: str) -> str:
+    return "" if value is None else significant(number(value, kind, unit), FIGURES)
+
+
+def _value(one: Estimate | float | None) -> float | None:
+    return one.value if isinstance(one, Estimate) else one
+
+
+def setting_figure(
+    name: str, runs: Sequence[Output], mean: SettingOutput | None = None
+) -> Figure | None:
+    """Return collected mass against on-time, or None without a run that has both."""
+    slope, start = (mean.slope, mean.surplus or 0.0) if mean else (None, 0.0)
+    svg = collected_against_time(runs, slope, start)
+    if not svg:
+        return None
+    rows = tuple(
+        (
+            run.label or "",
+            run.discharge,
+            _text(_value(run.on_time), Kind.TIME, "min"),
+            _text(_value(run.ozone), Kind.MASS, "mg"),
+            _spread(run.ozone),
+        )
+        for run in runs
+        if run.on_time is not None and run.ozone is not None
+    )
+    head = ("run", "discharge", "on-time / min", "ozone / mg", "u ozone / mg")
+    data = Table("Ozone collected against on-time", head, rows, frozenset({2, 3, 4}))
+    words = "; ".join(f"{row[0]}: {row[3]} mg in {row[2]} min" for row in rows)
+    line = ""
+    if slope is not None:
+        line = (
+            f" The line: {_text(start, Kind.MASS, 'mg')} mg and "
+            f"{_text(slope, Kind.MASS_RATE, 'mg/min')} mg for each minute."
+        )
+    return Figure(f"{name}, collected", data.caption, svg, f"{words}.{line}", data)
+
+
+def _spread(one: Estimate | float | None) -> str:
+    per = size(Kind.MASS, "mg")
+    return significant(one.u / per, 2) if isinstance(one, Estimate) else ""
+
+
+def drift_figures(found: Drift) -> Iterator[Figure]:
+    """Yield the series, what is left of it, and the titres of the next run."""
+    name = found.setting or "series"
+    if svg := series_figure(found):
+        heads = ("run or line", "on-time / min", "ozone / mg", "u or 95 % low / mg", "high / mg")
+        title = "Ozone collected against on-time, with the line and its band"
+        data = Table(title, heads, tuple(_series(found)), frozenset({1, 2, 3, 4}))
+        yield Figure(f"{name}, series", title, svg, _series_words(found), data)
+    if svg := left_over_figure(found):
+        title = "What is left of each run when the slope is taken off"
+        head = ("cause or run", "on-time / min", "ozone / mg")
+        data = Table(title, head, tuple(_curves(found)), frozenset({1, 2}))
+        drawn = "; ".join(causes_drawn(found))
+        words = f"Curves: {drawn}." if drawn else title
+        yield Figure(f"{name}, left over", title, svg, words, data, caption=words)
+    row = chosen_run(found)
+    if row is not None and (svg := chosen_figure(found)):
+        rows = tuple(
+            (cause_words(cause), _text(titre, Kind.VOLUME, "mL"),
+             _text(row.u_titre[cause], Kind.VOLUME, "mL"))
+            for cause, titre in row.titre.items()
+        )  # fmt: skip
+        title = "Titre to expect of the next run, by cause"
+        data = Table(title, ("cause", "titre / mL", "u titre / mL"), rows, frozenset({1, 2}))
+        words = "; ".join(f"{cause}: {titre} mL" for cause, titre, _ in rows)
+        told = chosen_words(found)
+        yield Figure(f"{name}, next titres", title, svg, f"{words}.", data, caption=told)
+
+
+def _series(found: Drift) -> Iterator[tuple[str, ...]]:
+    for row in found.points:
+        if row.on_time is not None and row.ozone is not None:
+            u = _text(row.u_ozone, Kind.MASS, "mg")
+            yield row.label, *_pair(row.on_time, row.ozone), u, ""
+    for band in found.fit.band if found.fit else ():
+        ends = (_text(end, Kind.MASS, "mg") for end in (band.low, band.high))
+        yield "line", *_pair(band.on_time, band.middle), *ends
+
+
+def _pair(on_time: float | None, ozone: float | None) -> tuple[str, str]:
+    return _text(on_time, Kind.TIME, "min"), _text(ozone, Kind.MASS, "mg")
+
+
+def _series_words(found: Drift) -> str:
+    rows = [row for row in _series(found) if row[0] != "line"]
+    return "; ".join(f"{row[0]}: {row[2]} mg in {row[1]} min" for row in rows) + "."
+
+
+def _curves(found: Drift) -> Iterator[tuple[str, ...]]:
+    for row in found.points:
+        if row.on_time is not None and row.ozone is not None:
+            yield row.label, *_pair(row.on_time, row.ozone)
+    for curve in found.curves:
+        yield cause_words(curve.cause), *_pair(curve.on_time, curve.middle)
+
+
+def plan_figure(plan: ReactionPlan) -> Figure | None:
+    """Return the marks of a reaction on its on-time, or None while there is no on-time."""
+    svg = marks_figure(plan)
+    if not svg or not isinstance(plan.on_time, Estimate):
+        return None
+    low, high = plan.on_time.interval
+    rows = tuple(
+        (words, _text(value, Kind.TIME, "min"))
+        for words, value in (
+            ("look from", plan.look_from),
+            ("95 % low", low),
+            ("done", plan.on_time.value),
+            ("95 % high", high),
+            ("stop by", plan.stop_by),
+        )
+    )
+    data = Table("Marks on the on-time", ("mark", "on-time / min"), rows, frozenset({1}))
+    words = "; ".join(f"{mark} {minutes} min" for mark, minutes in rows)
+    return Figure(f"{plan.label or 'reaction'}, marks", data.caption, svg, f"{words}.", data)
