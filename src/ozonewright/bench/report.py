@@ -10,7 +10,8 @@ from ozonewright.bench.clearance import clearance_of
 from ozonewright.bench.clock import now
 from ozonewright.bench.drift import drift_of_runs
 from ozonewright.bench.gas_line import answer
-from ozonewright.bench.gate import gate_of, standing
+from ozonewright.bench.gate import gate_of
+from ozonewright.bench.gate_kept import standing
 from ozonewright.bench.load import load_runs
 from ozonewright.bench.notebook import labelled
 from ozonewright.bench.output import outputs_of_runs
