@@ -8,8 +8,16 @@ from pathlib import Path
 import tomlkit
 from click.testing import CliRunner
 
+from ozonewright.cli.demo import command as demo
 from ozonewright.cli.gate import command
+from ozonewright.errors import MissingValue
 from unit.gate_world import world
+
+DEMO = {
+    "rig": "rigs/workshop.toml",
+    "room": "rooms/workshop.toml",
+    "reaction": "reactions/vanillin.toml",
+}
 
 
 def files(folder: Path, *, tail: bool = True) -> list[str]:
@@ -53,3 +61,22 @@ def test_a_checklist_without_answers_is_one_short_list(tmp_path: Path) -> None:
     text = CliRunner().invoke(command, options).output
     assert "Stop until answered in the rig's [checklist], true or false" in text
     assert "■ earthed: Case, supply and every metal part are earthed" in text
+
+
+def test_of_a_notebook_the_reaction_brings_its_rig_and_room(tmp_path: Path) -> None:
+    CliRunner().invoke(demo, [str(tmp_path)])
+    book = ["--notebook", str(tmp_path / "demo.sqlite")]
+    done = CliRunner().invoke(command, [*book, "--reaction", "vanillin, second lot"])
+    assert "rig workshop, room workshop, reaction vanillin, second lot" in done.output
+    # What the demo's checklist leaves open, and nothing else, stands between it and a go.
+    open_still = {line.split()[1].rstrip(":") for line in done.output.splitlines() if ": " in line}
+    assert {"residual_current_device", "no_spark", "no_acetone", "shielded"} <= open_still
+    assert done.output.startswith("■ Stop: 3 stop, 2 fix, ")
+    files = [f"--{kind}={tmp_path / folder}" for kind, folder in DEMO.items()]
+    assert CliRunner().invoke(command, [*book, *files]).output == done.output
+
+
+def test_without_rig_or_notebook_it_says_what_to_name() -> None:
+    fault = CliRunner().invoke(command, []).exception
+    assert isinstance(fault, MissingValue)
+    assert "--rig RIG.toml" in fault.fix

@@ -11,6 +11,7 @@ from ozonewright.demo.book import keep
 from ozonewright.demo.reactions import reaction_files
 from ozonewright.demo.readings import SEED, run_files
 from ozonewright.demo.rigs import rig_files
+from ozonewright.demo.rooms import room_files
 from ozonewright.demo.truth import MARK, TRUTH, Planned, Setting, Truth
 from ozonewright.errors import Inconsistent, InputError
 from ozonewright.questions.output import Output
@@ -28,6 +29,7 @@ __all__ = [
     "keep",
     "reaction_files",
     "rig_files",
+    "room_files",
     "run_files",
     "store",
 ]

@@ -7,6 +7,7 @@ from pathlib import Path
 from ozonewright.bench.notebook import add_file, add_table
 from ozonewright.demo.reactions import reaction_files
 from ozonewright.demo.rigs import rig_files
+from ozonewright.demo.rooms import room_files
 from ozonewright.demo.truth import TRUTH
 from ozonewright.documents.load import read_text
 from ozonewright.errors import Inconsistent
@@ -38,7 +39,7 @@ def keep(folder: Path) -> Path:
             )
         return path
     with Notebook.create(path, LABEL) as notebook, notebook.atomic():
-        for name, text in rig_files().items():
+        for name, text in (rig_files() | room_files()).items():
             add_table(notebook, read_text(text), source=f"file {Path(name).name}")
         for label in labels:
             add_file(notebook, folder / "runs" / f"{label}.toml")

@@ -14,6 +14,8 @@ from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
 
 WIDTH = 88
+REACTION = "vanillin, second lot"
+"""Label of the demo's reaction."""
 ODD = 0.05
 """A run that far from the median of its setting is pointed at."""
 
@@ -66,9 +68,32 @@ def _looks(found: Demo, folder: str) -> Iterator[tuple[str, str]]:
     )
     yield (
         "a reaction with the output of its runs",
-        f"ozonewright reaction {folder}/reactions/vanillin.toml --notebook {book}",
+        f'ozonewright reaction "{REACTION}" --notebook {book}',
     )
-    yield "the same as pages", f"ozonewright open --notebook {book}"
+    yield (
+        "go, fix or stop before its high voltage goes on",
+        f'ozonewright gate --reaction "{REACTION}" --notebook {book}',
+    )
+    yield (
+        "it runs: log what you do, and read the count",
+        f'ozonewright log --notebook {book} --of "{REACTION}" "gas on"',
+    )
+    yield (
+        "may its solution be evaporated?",
+        f'ozonewright clearance "{REACTION}" --notebook {book}',
+    )
+    yield (
+        "what people breathe when a hose comes off",
+        f'ozonewright room {folder}/rooms/workshop.toml --output "0.62 g/h"',
+    )
+    yield (
+        "where the gas goes, and what another bore would change",
+        f"ozonewright gas-line {folder}/rigs/workshop.toml",
+    )
+    yield (
+        "the same as pages, the bench page for a telephone among them",
+        f"ozonewright open --notebook {book} --phone",
+    )
     yield "our values beside published ones", "ozonewright agreement"
 
 
