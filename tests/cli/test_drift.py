@@ -53,6 +53,16 @@ def test_a_table_with_its_field_blank(tmp_path: Path) -> None:
     assert "run.started" not in found["unknowns"]
 
 
+def test_causes_are_told_in_words_and_the_field_blank_is_explained(tmp_path: Path) -> None:
+    path = tmp_path / "runs.csv"
+    path.write_text(TABLE, encoding="utf-8")
+    text = run("--table", str(path)).output
+    assert "a blank (the same surplus in every run): fits" in text
+    assert "blank-surplus" not in text
+    assert "is not taken off." in text
+    assert max(map(len, text.splitlines())) <= 80
+
+
 def test_a_notebook_and_files_answer_alike(tmp_path: Path) -> None:
     path, book = tmp_path / "runs.csv", tmp_path / "b.sqlite"
     path.write_text(TABLE.replace("label,", "label,setting,").replace(",2026", ",S,2026"), "utf-8")

@@ -76,6 +76,18 @@ def test_of_a_notebook_the_reaction_brings_its_rig_and_room(tmp_path: Path) -> N
     assert CliRunner().invoke(command, [*book, *files]).output == done.output
 
 
+def test_a_trap_nobody_ruled_out_is_told_as_a_hazard_and_asked_once(tmp_path: Path) -> None:
+    options = files(tmp_path)
+    table = world()["rig"]
+    del table["checklist"]["no_cold_trap"]
+    (tmp_path / "rig.toml").write_text(tomlkit.dumps(table), encoding="utf-8")
+    text = CliRunner().invoke(command, options).output
+    stop, asked = text.split("until answered")[0], text.split("until answered")[1]
+    assert "■ condensed ozone: At −41" in stop
+    assert asked.count("no_cold_trap:") == 1
+    assert "Answer one question of the checklist: that would settle the rest." in text
+
+
 def test_without_rig_or_notebook_it_says_what_to_name() -> None:
     fault = CliRunner().invoke(command, []).exception
     assert isinstance(fault, MissingValue)

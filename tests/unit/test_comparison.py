@@ -319,4 +319,6 @@ def test_rigs_of_the_notebook_are_compared_part_by_part(tmp_path: Path) -> None:
     assert rows["part, way out, kind"].first == []
     assert "part, ozone tube, bore" not in rows
     assert not {"tube", "cooling", "rig"} & set(found.not_compared)
-    assert "none against vent" in comparison_text(found)
+    text = comparison_text(found)
+    assert "way out (kind): none against vent" in text
+    assert "ozone tube (wall temperature): 45 °C against 32 °C" in text

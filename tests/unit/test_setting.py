@@ -6,6 +6,7 @@ import pytest
 
 from ozonewright.errors import MissingValue
 from ozonewright.questions.setting import RunPoint, Settled, setting_output
+from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate, Share
 
 
@@ -154,6 +155,10 @@ def test_no_run_is_an_error() -> None:
 def test_notes() -> None:
     one, two = point(240.0, 36e-6, 1.5e-7), point(480.0, 72e-6, 1.5e-7)
     assert {"setting-one-run", "setting-same-minutes", "setting-repeat"} <= codes(one)
+    # Two runs of the same minutes: the third is one piece of advice, not two that disagree.
+    assert "setting-other-minutes" not in codes(one, one)
+    assert "of twice the minutes" in sentence(setting_output("s", [one, one]).next[0])
+    assert "of twice the minutes" not in sentence(setting_output("s", [one, two]).next[0])
     assert {"setting-two-runs", "setting-surplus"} <= codes(one, two)
     assert "setting-other-minutes" in codes(one, one, one)
     assert "setting-field-blank" in codes(one, two, one)

@@ -60,7 +60,11 @@ def test_what_is_known_besides_is_used(bare: Pages) -> None:
 def test_settings_of_the_notebook_one_determined_one_not(example: Pages) -> None:
     text = plain(example.get("/drift", params={"setting": AIR}).text)
     assert "determined: a blank" in text
-    assert "No further run" in text or "no further run is needed" in text
+    assert "no further run is needed" in text
+    assert "As titrated: the field blank A0 is not taken off." in text
+    # What is out is one paragraph, not the lines of a terminal.
+    assert re.search(r"<p[^>]*>Ruled out: [^<]*\(alone, no size of it fits all runs\)\.</p>", text)
+    assert "blank-surplus" not in re.sub(r"<option.*?>", "", text)
     text = plain(example.get("/drift", params={"setting": SLOW}).text)
     assert "not determined" in text
     assert "bits" in text

@@ -21,9 +21,7 @@ NAMED = "FILE|LABEL"
 @click.command()
 @click.option("--rig", metavar=NAMED, help="The rig.")
 @click.option("--room", metavar=NAMED, help="The room.")
-@click.option(
-    "--reaction", metavar=NAMED, help="The reaction; left out, the gate is for an assay."
-)
+@click.option("--reaction", metavar=NAMED, help="The reaction; left out, the gate is for an assay.")
 @click.option(
     "--notebook",
     "book",

@@ -9,6 +9,7 @@ from ozonewright.questions.comparison import Comparison, Differing, Planned
 from ozonewright.show.numbers import percent, quantity, significant, span, unit_text, with_u
 from ozonewright.show.pages import Answer
 from ozonewright.show.words import sentence
+from ozonewright.show.words.comparison import factor_words
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
@@ -84,7 +85,7 @@ def difference_rows(rows: Sequence[Differing]) -> Iterator[tuple[str, str, str, 
     for row in rows:
         within = "" if row.beyond else "within readings"
         yield (
-            row.factor,
+            factor_words(row.factor),
             values_text(row.first, row.unit),
             values_text(row.second, row.unit),
             within,

@@ -148,8 +148,8 @@ def _next(found: Demo) -> Iterator[str]:
             apart = abs(_rate(second) / _rate(first) - 1.0)
             yield (
                 f"{first.label} and {second.label} differ by {percent(apart)} at the same minutes: "
-                "from these two alone the cause is not determined. A run of other minutes tells "
-                "more than a third one like them."
+                "from these two alone the cause is not determined; drift names the run that tells "
+                "most."
             )
     yield from _surplus(found)
     advice = [note for run in found.outputs for note in run.next if note.code == "largest-doubt"]

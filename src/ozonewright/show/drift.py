@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from textwrap import fill
 
 from ozonewright.questions.drift import CauseRow, Drift, NextRow, PointRow, StepRow
 from ozonewright.show.numbers import quantity
 from ozonewright.show.words import sentence
 from ozonewright.show.words.drift import OF_THE_TRAP, SURPLUS, WHY, cause_words, time_words
+from ozonewright.show.wrap import MARKS, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
-WIDTH = 80
-MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 TOLD_NEXT = 4
+TOLD = 0.001
+"""Probability from which a cause has a line; those below are told in one sentence."""
+DETERMINED = (
+    "The cause is determined; no further run is needed to tell it. The output of the setting is "
+    "told with it in mind."
+)
+NOTHING_TELLS = "No further run that is thought of here would tell more of the cause."
 WORTH_TELLING = 0.005
 """Bits from which a further run is told; fewer would be shown as nought."""
 FAMILIAR = 0.05
@@ -87,26 +92,26 @@ def drift_text(found: Drift) -> str:
 
 
 def _lines(found: Drift) -> Iterator[str]:
-    yield from _wrapped(answer_line(found), "")
+    yield from wrapped(answer_line(found), "")
     for text in (fit_text(found), *out_texts(found), cheapest_text(found)):
         if text:
-            yield from _wrapped(text, "")
+            yield from wrapped(text, "")
     for note in found.notes:
         if note.level == "wrong":
-            yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
-    yield from _next(found.next)
+            yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    yield from _next(found)
     yield from _causes(found.causes)
     yield from _points(found)
     yield from ("", "Notes")
     for note in found.notes:
         if note.level != "wrong":
-            yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
+            yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
     yield from ("", "Assumed")
     for note in found.assumed:
-        yield from _wrapped(sentence(note), "  ")
+        yield from wrapped(sentence(note), "  ")
     yield ""
-    yield from _wrapped("Not stated: " + ", ".join(found.unknowns) + ".", "")
-    yield from _wrapped("Sources: " + ", ".join(found.sources) + " (docs/sources.md).", "")
+    yield from wrapped("Not stated: " + ", ".join(found.unknowns) + ".", "")
+    yield from wrapped("Sources: " + ", ".join(found.sources) + " (docs/sources.md).", "")
 
 
 def fit_text(found: Drift) -> str:
@@ -132,7 +137,7 @@ def out_texts(found: Drift) -> Iterator[str]:
     }
     parts = [f"{', '.join(names)} ({WHY[why]})" for why, names in by_reason.items() if names]
     if parts:
-        yield from _wrapped(f"Ruled out: {'; '.join(parts)}.", "")
+        yield f"Ruled out: {'; '.join(parts)}."
     small = [row.cause for row in found.causes if row.status == "too small"]
     unstated = "absorber.bottles.potassium_iodide" in found.unknowns
     trap = [name for name in small if unstated and name in OF_THE_TRAP]
@@ -172,16 +177,18 @@ def telling(rows: Sequence[NextRow]) -> tuple[NextRow, ...]:
     return tuple(row for row in rows if row.bits >= WORTH_TELLING)
 
 
-def _next(rows: Sequence[NextRow]) -> Iterator[str]:
-    if not telling(rows):
-        yield from ("", "Next", "  No further run would tell more of the cause.")
+def _next(found: Drift) -> Iterator[str]:
+    rows = telling(found.next)
+    if not rows:
+        yield from ("", "Next")
+        yield from wrapped(DETERMINED if found.determined else NOTHING_TELLS, "  ", "  ")
         return
-    yield from ("", "Next, by bits over minutes")
-    for number, row in enumerate(telling(rows)[:TOLD_NEXT], start=1):
+    yield from ("", "Next, by bits for the minutes (25 for bottles and titration included)")
+    for number, row in enumerate(rows[:TOLD_NEXT], start=1):
         what, decide = next_texts(row)
-        yield from _wrapped(what, f"  {number} ")
+        yield from wrapped(what, f"  {number} ")
         if decide:
-            yield from _wrapped(decide, "    ")
+            yield from wrapped(decide, "    ")
 
 
 def _titres(row: NextRow) -> str:
@@ -193,16 +200,28 @@ def _titres(row: NextRow) -> str:
 
 def _causes(rows: Sequence[CauseRow]) -> Iterator[str]:
     yield from ("", "Causes")
-    for row in rows:
-        yield f"  {row.cause:<28} {shown(row.probability):>8}  {status_text(row)}"
+    for row in likely(rows):
+        text = f"{cause_words(row.cause)}: {status_text(row)}"
+        yield from wrapped(text, f"  {shown(row.probability):>8}  ")
         if row.implied is not None and row.status == "fits":
-            yield from _wrapped(sentence(row.implied), "      ")
+            yield from wrapped(sentence(row.implied), " " * 12)
+
+
+def likely(rows: Sequence[CauseRow]) -> Iterator[CauseRow]:
+    """Yield the causes that are likely at all, the likeliest first."""
+    yield from (row for row in rows if (row.probability or 0.0) >= TOLD)
 
 
 def status_text(row: CauseRow) -> str:
     """Return the status of a cause, with the reason where it is ruled out."""
     why = f", {WHY[row.reason]}" if row.reason and row.status == "ruled out" else ""
     return f"{row.status}{why}"
+
+
+def blank_text(found: Drift) -> str:
+    """Return why the runs read otherwise here than by themselves, where they do."""
+    blanks = [row.label for row in found.points if row.discharge == "off"]
+    return f"As titrated: the field blank {', '.join(blanks)} is not taken off." if blanks else ""
 
 
 def run_texts(row: PointRow) -> tuple[str, str, str, str]:
@@ -231,19 +250,10 @@ def step_text(step: StepRow) -> str:
 
 def _points(found: Drift) -> Iterator[str]:
     yield from ("", "Runs")
+    if blank := blank_text(found):
+        yield from wrapped(blank, "  ", "  ")
     for row in found.points:
         on_time, ozone, rate, kind = run_texts(row)
         yield f"  {row.label[:12]:<12} {on_time:>10} {ozone:>18} {rate:>12}  {kind}"
     for step in found.steps:
         yield f"  {step_text(step)}"
-
-
-def _wrapped(text: str, lead: str) -> Iterator[str]:
-    yield from fill(
-        text,
-        WIDTH,
-        initial_indent=lead,
-        subsequent_indent=" " * len(lead) if lead.strip() or not lead else lead,
-        break_on_hyphens=False,
-        break_long_words=False,
-    ).splitlines()

@@ -22,7 +22,7 @@ from ozonewright.show.figures import (
     words_at,
     x_at,
 )
-from ozonewright.show.words.drift import cause_words
+from ozonewright.show.words.drift import cause_short, cause_words
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number, size
 
@@ -202,7 +202,9 @@ def _names(curves: Sequence[Sequence[CurveRow]], slope: float, x: Axis, y: Ladde
     )
     for height, row in starts:
         at = min(at, _height(y, height) - 14.0)
-        yield words_at(x_at(x, _min(row.on_time)) + 2.0, max(at, TOP + 10.0), row.cause, "start")
+        yield words_at(
+            x_at(x, _min(row.on_time)) + 2.0, max(at, TOP + 10.0), cause_short(row.cause), "start"
+        )
         at -= APART
 
 

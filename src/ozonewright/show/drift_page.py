@@ -7,8 +7,10 @@ from dataclasses import dataclass
 
 from ozonewright.questions.drift import Drift, NextRow
 from ozonewright.show.drift import (
+    DETERMINED,
     answer_line,
     cheapest_text,
+    likely,
     next_texts,
     run_texts,
     shown,
@@ -22,12 +24,6 @@ from ozonewright.show.words.drift import cause_words
 from ozonewright.units import Kind
 
 NEXT_SHOWN = 5
-TOLD = 0.001
-"""Probability from which a cause has a line; those below are told in one sentence."""
-DETERMINED = (
-    "The cause is determined; no further run is needed to tell it. The output of the setting is "
-    "told with it in mind."
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,11 +99,9 @@ def further_runs(found: Drift) -> Iterator[FurtherRun]:
 
 
 def cause_lines(found: Drift) -> Iterator[CauseLine]:
-    """Yield the causes that are likely at all, the likeliest first."""
-    for place, row in enumerate(found.causes):
+    """Yield a line for each cause that is likely at all."""
+    for place, row in enumerate(likely(found.causes)):
         chance = row.probability or 0.0
-        if chance < TOLD:
-            continue
         yield CauseLine(
             words=cause_words(row.cause),
             name=row.cause,

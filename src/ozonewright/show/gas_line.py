@@ -99,11 +99,20 @@ def _changes(found: GasLine, head: str, rows: tuple[ChangeRow, ...]) -> Iterator
     if not rows:
         return
     yield from ("", f"{head} (L/min at the room's conditions, difference)")
-    now = number(found.flow_ambient or 0.0, Kind.VOLUME_FLOW, "L/min")
     for row in rows:
-        flow = number(row.flow_ambient or 0.0, Kind.VOLUME_FLOW, "L/min")
-        difference = f"{flow - now:+.3f}".replace("-", "\u2212")
-        yield f"  {flow:6.3f}  {difference}  {row.change}"
+        change, flow, difference = change_cells(found, row)
+        yield f"  {flow:>8}  {difference:>7}  {change}"
+
+
+def change_cells(found: GasLine, row: ChangeRow) -> tuple[str, str, str]:
+    """Return a change, the flow it brings in L/min and the difference."""
+    if row.flow_ambient is None or found.flow_ambient is None:
+        return row.change, "no limit", ""
+    flow = number(row.flow_ambient, Kind.VOLUME_FLOW, "L/min")
+    difference = f"{flow - number(found.flow_ambient, Kind.VOLUME_FLOW, 'L/min'):+.3f}"
+    if float(difference) == 0.0:
+        return row.change, f"{flow:.3f}", "none"
+    return row.change, f"{flow:.3f}", difference.replace("-", "\u2212")
 
 
 def _times(found: GasLine) -> Iterator[str]:

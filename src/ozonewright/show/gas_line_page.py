@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ozonewright.questions.gas_line import ChangeRow, GasLine, PartRow
+from ozonewright.questions.gas_line import GasLine, PartRow
 from ozonewright.show.gas_line import answer_line
 from ozonewright.show.numbers import significant
 from ozonewright.show.pages import Answer
@@ -37,12 +37,3 @@ def _kpa(pressure: float | None) -> str:
         return ""
     text = f"{number(pressure, Kind.PRESSURE_DIFFERENCE, 'kPa'):.2f}"
     return "0.00" if text == "-0.00" else text.replace("-", "\u2212")
-
-
-def change_cells(found: GasLine, row: ChangeRow) -> tuple[str, ...]:
-    """Return the cells of one change, in the order of the heads."""
-    if row.flow_ambient is None or found.flow_ambient is None:
-        return (row.change, "no limit", "")
-    flow = number(row.flow_ambient, Kind.VOLUME_FLOW, "L/min")
-    difference = flow - number(found.flow_ambient, Kind.VOLUME_FLOW, "L/min")
-    return (row.change, f"{flow:.3f}", f"{difference:+.3f}".replace("-", "\u2212"))

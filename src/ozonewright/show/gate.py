@@ -41,7 +41,8 @@ HEADS = {"stop": "Stop", "fix": "Fix", "go": "Go"}
 
 def open_question(check: Check) -> bool:
     """Whether this check only waits for an answer of the checklist."""
-    return check.verdict != "go" and any(one.startswith("checklist.") for one in check.unknown)
+    asked = check.text is not None and check.text.code == "gate-asked"
+    return asked and check.verdict != "go" and bool(check.unknown)
 
 
 def key(check: Check) -> str:

@@ -6,6 +6,8 @@ from textwrap import fill
 
 WIDTH = 80
 KEPT = (" %", " °C", " ± ")
+MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
+"""A mark before a note for each level: an outline, half and full square, never colour alone."""
 
 
 def wrapped(text: str, lead: str = "", further: str | None = None) -> list[str]:

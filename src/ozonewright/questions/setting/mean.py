@@ -267,16 +267,18 @@ def _determined(settled: Settled, way: str) -> Note:
 def _next(
     points: Sequence[RunPoint], blank_known: bool, settled: Settled | None, way: str
 ) -> Iterator[Note]:
-    if len(points) < ENOUGH_RUNS:
-        yield Note("setting-repeat", "advice", {"missing": ENOUGH_RUNS - len(points)})
     times = {point.on_time for point in points}
+    other_minutes = way == "open" and settled is None and len(times) < 2
+    if len(points) < ENOUGH_RUNS:
+        missing = ENOUGH_RUNS - len(points)
+        yield Note("setting-repeat", "advice", {"missing": missing, "longer": other_minutes})
     if way != "open":
         yield Note("setting-narrow", "advice")
         return
     if settled is not None:
         yield Note("setting-mend-cause", "advice", {"cause": settled.verdict})
         return
-    if len(times) < 2:
+    if other_minutes and len(points) >= ENOUGH_RUNS:
         yield Note("setting-other-minutes", "advice")
     if not blank_known:
         yield Note("setting-field-blank", "advice")

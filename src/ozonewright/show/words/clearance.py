@@ -36,11 +36,9 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "clearance-clear": lambda first, last: (
         f"Negative at {_at(first)} and at {_at(last)}, both after the quench had its time."
     ),
-    "clearance-need-quench": lambda: (
-        'Purge the oxygen out, add the quench, and log it: ozonewright log --of LABEL "quench".'
-    ),
+    "clearance-need-quench": lambda: "Purge the oxygen out, add the quench, and log it.",
     "clearance-need-waiting": lambda: (
-        'State how long the quench takes: log "quench" --value "2 h", or name its reagent in the reaction.'
+        "State how long the quench takes, with its entry, or name its reagent in the reaction."
     ),
     "clearance-need-wait": lambda ready: f"Stir until {_at(ready)}; only tests after that count.",
     "clearance-need-two": lambda: "Two negative peroxide tests, at least 10 min apart.",

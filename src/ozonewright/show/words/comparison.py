@@ -8,8 +8,17 @@ from ozonewright.show.numbers import percent, quantity, significant
 from ozonewright.units import Kind
 
 
+def factor_words(name: str) -> str:
+    """Return what differs, in words: a place of the rig by the part it belongs to."""
+    if not name.startswith("part, "):
+        return name
+    part, _, field = name.removeprefix("part, ").rpartition(", ")
+    return f"{part} ({field.replace('_', ' ')})"
+
+
 def _list(names: tuple[str, ...]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    told = [factor_words(name) for name in names]
+    return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
 
 
 def _rate(value: float) -> str:
@@ -50,7 +59,7 @@ SENTENCES: dict[str, Callable[..., str]] = {
         "of them together."
     ),
     "comparison-one-differs": lambda name: (
-        f"Of what was written down, only the {name} differs beyond its uncertainty."
+        f"Of what was written down, only the {factor_words(name)} differs beyond its uncertainty."
     ),
     "comparison-none-differs": lambda: (
         "Nothing that was written down differs beyond its uncertainty."
@@ -81,7 +90,7 @@ SENTENCES: dict[str, Callable[..., str]] = {
         "No ratio per oxygen fed: flow and feed of every run would be needed."
     ),
     "comparison-hold-still": lambda names: (
-        f"Repeat one setting with the same {_list(names[1:])}, so that only the {names[0]} differs."
+        f"Repeat one setting with the same {_list(names[1:])}, so that only the {factor_words(names[0])} differs."
         if len(names) <= 4
         else "Repeat one setting with everything as in the other but the one thing you ask about."
     ),

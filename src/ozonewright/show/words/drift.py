@@ -67,6 +67,11 @@ def cause_words(name: str) -> str:
     return " together with ".join(CAUSES[part] for part in name.split("+"))
 
 
+def cause_short(name: str) -> str:
+    """Return a cause, or several at once, in words that fit into a figure."""
+    return " + ".join(SHORT_NAMES[part] for part in name.split("+"))
+
+
 def _implied(cause: str, values: Mapping[str, Mapping[str, Any]]) -> str:
     return "; ".join(_one(name, value) for name, value in values.items())
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from ozonewright.show.numbers import percent, quantity
@@ -212,6 +212,19 @@ def _purge(**v: Any) -> str:
     return f"{why or 'The quench is not known'}: the oxygen must be purged first; inert gas is {ready}."
 
 
+def _questions(count: int, places: Sequence[str]) -> str:
+    """Return what to state and how much to answer; each open answer has its own line anyway."""
+    asked = sum(place.startswith("checklist.") for place in places)
+    told = [place for place in places if not place.startswith("checklist.")]
+    parts = []
+    if told:
+        parts.append(f"State {', '.join(told)}")
+    if asked:
+        many = "one question" if asked == 1 else f"{asked} questions"
+        parts.append(f"{'answer' if told else 'Answer'} {many} of the checklist")
+    return f"{', and '.join(parts)}: that would settle the rest."
+
+
 SENTENCES: dict[str, Callable[..., str]] = {
     "gate-figure": lambda kind, unit, value, figures: quantity(value, kind, unit, figures=figures),
     "gate-answer": lambda answer: ANSWERS[answer],
@@ -370,9 +383,7 @@ SENTENCES: dict[str, Callable[..., str]] = {
         f"The room's pressure is not stated; solvent vapour is counted as at "
         f"{quantity(pressure, Kind.PRESSURE, 'kPa', figures=2)}, high in the mountains."
     ),
-    "gate-questions": lambda count, places: (
-        f"{'One question' if count == 1 else f'{count} questions'} would settle the rest: {', '.join(places)}."
-    ),
+    "gate-questions": _questions,
 }
 
 

@@ -54,8 +54,15 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "setting-ask-drift": lambda: (
         "Ask ozonewright drift: it names the run that tells most about the surplus."
     ),
-    "setting-repeat": lambda missing: (
-        "Repeat the run once more." if missing == 1 else f"Repeat the run {missing} times."
+    "setting-repeat": lambda missing, longer: (
+        ("Repeat the run once more" if missing == 1 else f"Repeat the run {missing} times")
+        + (
+            "."
+            if not longer
+            else ", of twice the minutes: that tells scatter and surplus."
+            if missing == 1
+            else ", one of them of twice the minutes: that tells scatter and surplus."
+        )
     ),
     "setting-other-minutes": lambda: "Make a run of twice the minutes.",
     "setting-alternate": lambda: (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -13,7 +14,7 @@ from ozonewright.bench.drift import FIELDS, About, drift_of_notebook, drift_of_p
 from ozonewright.errors import AppError, Faults
 from ozonewright.notebook import Notebook
 from ozonewright.questions.drift import Drift, Start
-from ozonewright.show.drift import fit_text, out_texts, step_text
+from ozonewright.show.drift import blank_text, fit_text, out_texts, step_text
 from ozonewright.show.drift_figures import causes_drawn, left_over_figure, series_figure
 from ozonewright.show.drift_page import (
     CauseLine,
@@ -76,7 +77,7 @@ class DriftPage(Page):
     causes: tuple[CauseLine, ...] = ()
     further: tuple[FurtherRun, ...] = ()
     runs: tuple[SeriesRow, ...] = ()
-    told: str = ""
+    told: tuple[str, ...] = ()
     steps: tuple[str, ...] = ()
     remarks: tuple[Remark, ...] = ()
     assumed: tuple[str, ...] = ()
@@ -116,13 +117,20 @@ def _answered(form: Form, found: Drift, settings: bool) -> DriftPage:
         causes=tuple(cause_lines(found)),
         further=tuple(further_runs(found)),
         runs=tuple(series_rows(found)),
-        told=f"The last {MOST_RUNS} runs." if len(found.points) == MOST_RUNS else "",
+        told=tuple(_told(found)),
         steps=tuple(step_text(step) for step in found.steps),
         remarks=remarks(found.notes),
         assumed=sentences(found.assumed),
         unknowns=", ".join(found.unknowns),
         sources=source_lines(found),
     )
+
+
+def _told(found: Drift) -> Iterator[str]:
+    if len(found.points) == MOST_RUNS:
+        yield f"The last {MOST_RUNS} runs."
+    if blank := blank_text(found):
+        yield blank
 
 
 def _about(sent: dict[str, str]) -> About:

@@ -17,12 +17,11 @@ from ozonewright.notebook import Entry, Notebook
 from ozonewright.questions.gas_line import GasLine
 from ozonewright.questions.gas_line.gaps import of_part
 from ozonewright.records.rig import Part
-from ozonewright.show.gas_line import loss_line
+from ozonewright.show.gas_line import change_cells, loss_line
 from ozonewright.show.gas_line_page import (
     CHANGE_HEADS,
     PART_HEADS,
     answer_parts,
-    change_cells,
     part_cells,
 )
 from ozonewright.show.pages import Answer, Remark, SourceLine, remarks, source_lines
