@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from ozonewright.bench.output import outputs
+from ozonewright.cli import COMMANDS
 
 ROOT = Path(__file__).resolve().parents[2]
 BLOCK = re.compile(r"```toml\n(.*?)```", re.DOTALL)
@@ -58,3 +59,23 @@ def blocks(name: str) -> list[str]:
 def test_run_documents_in_the_docs_work(text: str) -> None:
     (found,) = outputs([tomllib.loads(text)])
     assert found.rate is not None
+
+
+def text_of(*names: Path) -> str:
+    return " ".join(name.read_text(encoding="utf-8") for name in names)
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_is_in_the_readme_the_docs_and_the_changelog(command: str) -> None:
+    asked = re.compile(rf"(ozonewright |`|/){command}\b")
+    for text in (
+        text_of(ROOT / "README.md"),
+        text_of(*(ROOT / "docs").glob("*.md")),
+        text_of(ROOT / "CHANGELOG.md"),
+    ):
+        assert asked.search(text)
+
+
+def test_every_page_of_the_docs_is_reached_from_the_readme_once() -> None:
+    linked = re.findall(r"\]\(docs/([a-z-]+\.md)\)", text_of(ROOT / "README.md"))
+    assert sorted(linked) == sorted(page.name for page in (ROOT / "docs").glob("*.md"))
