@@ -139,4 +139,6 @@ def nearest(name: str, known: Iterable[str]) -> str:
     close = get_close_matches(name.lower(), lowered, n=3, cutoff=0.5)
     if close:
         return "Nearest: " + ", ".join(lowered[match] for match in close) + "."
+    if not names:
+        return "None is kept or known yet."
     return "Known: " + ", ".join(names[:12]) + (", …" if len(names) > 12 else "") + "."

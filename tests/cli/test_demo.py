@@ -6,6 +6,7 @@ from pathlib import Path
 
 from click.testing import CliRunner
 
+from cli.typed import run
 from ozonewright.bench.notebook import verify
 from ozonewright.bench.reaction import plan_of_entry
 from ozonewright.cli.demo import command
@@ -52,3 +53,9 @@ def test_another_notebook_of_that_name_is_refused(tmp_path: Path) -> None:
     Notebook.create(tmp_path / "demo.sqlite", "mine").close()
     done = CliRunner().invoke(command, [str(tmp_path)])
     assert "is not the demo's" in str(done.exception)
+
+
+def test_a_mistyped_command_names_the_nearest() -> None:
+    done = run("outptu")
+    assert done.returncode == 2
+    assert "Nearest: output" in done.stderr

@@ -10,7 +10,7 @@ from importlib import import_module
 import click
 
 from ozonewright import __version__
-from ozonewright.errors import AppError, Faults, InputError
+from ozonewright.errors import AppError, Faults, InputError, nearest
 
 COMMANDS = {
     "output": "Ozone output of one run or several.",
@@ -62,6 +62,19 @@ class OnDemand(click.Group):
             gc.freeze()
             gc.enable()
         return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Name the nearest command where there is none of this name."""
+        word = args[0]
+        if word not in COMMANDS and word not in OF_THE_NOTEBOOK and word[:1].isalnum():
+            raise InputError(
+                "there is no such command",
+                got=word,
+                fix=nearest(word, [*COMMANDS, *OF_THE_NOTEBOOK]),
+            )
+        return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         with formatter.section("Commands"):

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from textwrap import fill
 
 from ozonewright.questions.output.gaps import Gaps
-
-WIDTH = 80
+from ozonewright.show.wrap import wrapped
 
 
 def check_text(documents: Sequence[Gaps]) -> str:
@@ -22,12 +20,9 @@ def check_text(documents: Sequence[Gaps]) -> str:
 def _lines(document: Gaps) -> Iterator[str]:
     yield f"{document.kind} {document.label or document.place}"
     if document.unknowns:
-        yield _wrapped("not stated: " + ", ".join(document.unknowns))
+        yield from wrapped("not stated: " + ", ".join(document.unknowns), "  ", "    ")
     if document.waiting:
-        yield _wrapped("answers that wait for it: " + ", ".join(document.waiting))
+        yield from wrapped("answers that wait for it: " + ", ".join(document.waiting), "  ", "    ")
     if not document.unknowns and not document.waiting:
-        yield "  everything is stated"
-
-
-def _wrapped(text: str) -> str:
-    return fill(text, WIDTH, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False)
+        asked = "for its flow; the gate asks for more" if document.kind == "rig" else ""
+        yield f"  everything is stated {asked}".rstrip()

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import wrap
 
 from ozonewright.questions.claim import Band, Claim
 from ozonewright.show.numbers import percent, quantity, span, unit_text
 from ozonewright.show.pages import Answer
-from ozonewright.show.words import sentence
+from ozonewright.show.wrap import foot, marked, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
 
-WIDTH = 80
-MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 FROM_MEMORY = {"memory": "from memory", "common practice": "common practice"}
 
 
@@ -105,12 +102,11 @@ def _lines(found: Claim) -> Iterator[str]:
     name = ", ".join(dict.fromkeys(part for part in (found.run, found.setting) if part))
     if found.runs > 1:
         name = found.setting or name
-    yield from _wrapped(f"{name}: {answer_line(found)}" if name else answer_line(found), "")
+    yield from wrapped(f"{name}: {answer_line(found)}" if name else answer_line(found), "")
     yield sureness_line(found)
     if found.next:
         yield from ("", "Next")
-        for place, note in enumerate(found.next[:3], start=1):
-            yield from _wrapped(sentence(note), f"  {place} ")
+        yield from numbered(found.next[:3])
     yield from ("", "What the label would mean here")
     for words, label, measured in implied_lines(found):
         beside = f"  (measured {measured})" if measured else ""
@@ -118,25 +114,11 @@ def _lines(found: Claim) -> Iterator[str]:
     yield from ("", "Published figures")
     for band in found.bands:
         places = f": {places_text(band)}" if places_text(band) else ""
-        yield from _wrapped(f"{band.name}, {band_text(band)} ({evidence_text(band)}){places}", "  ")
+        yield from wrapped(
+            f"{band.name}, {band_text(band)} ({evidence_text(band)}){places}", "  ", "    "
+        )
     yield from ("", "Working")
-    for note in found.working:
-        yield from _wrapped(sentence(note), "  ")
+    yield from unmarked(found.working)
     yield from ("", "Notes")
-    for note in sorted(found.notes, key=lambda note: list(MARKS).index(note.level)):
-        yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
-    if found.unknowns:
-        yield ""
-        yield from _wrapped("Not stated: " + ", ".join(found.unknowns) + ".", "")
-    yield from _wrapped("Sources: " + ", ".join(found.sources) + " (docs/sources.md).", "")
-
-
-def _wrapped(text: str, lead: str) -> Iterator[str]:
-    yield from wrap(
-        text,
-        WIDTH,
-        initial_indent=lead,
-        subsequent_indent=" " * max(len(lead), 2) + ("  " if lead == "  " else ""),
-        break_on_hyphens=False,
-        break_long_words=False,
-    )
+    yield from marked(found.notes)
+    yield from foot(found.unknowns, found.sources)

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
-from textwrap import wrap
 
 from ozonewright.questions.clearance import Clearance, TestRow, WasteRow
 from ozonewright.show.numbers import quantity
 from ozonewright.show.words import sentence
+from ozonewright.show.wrap import foot, marked, numbered, wrapped
 from ozonewright.units import Kind
 
-WIDTH = 80
 STATES = {"locked": ("■", "Locked, do not evaporate"), "clear": ("□", "Clear to evaporate")}
 """A mark and words, so that colour is never needed."""
 
@@ -50,11 +49,10 @@ def clearance_text(found: Clearance) -> str:
 
 def _lines(found: Clearance) -> Iterator[str]:
     yield f"{STATES[found.state][0]} {answer_line(found)}"
-    yield from wrap(why_line(found), WIDTH)
+    yield from wrapped(why_line(found))
     if found.needed:
         yield from ("", "Needed")
-        for number, note in enumerate(found.needed, start=1):
-            yield from wrap(f"  {number} {sentence(note)}", WIDTH, subsequent_indent="    ")
+        yield from numbered(found.needed)
     if found.tests:
         yield from ("", "Peroxide tests")
         for row in found.tests:
@@ -63,12 +61,11 @@ def _lines(found: Clearance) -> Iterator[str]:
     yield from ("", "Waste")
     for waste in found.waste:
         stream, amount, how, never = waste_texts(waste)
-        yield from wrap(f"  {stream}: {amount}; {how}.", WIDTH, subsequent_indent="    ")
-        yield from wrap(f"    Never with {never}.", WIDTH, subsequent_indent="    ")
+        yield from wrapped(f"{stream}: {amount}; {how}.", "  ", "    ")
+        yield from wrapped(f"Never with {never}.", "    ")
     yield from ("", "Notes")
-    for note in found.notes:
-        yield from wrap(f"  {sentence(note)}", WIDTH, subsequent_indent="    ")
-    yield f"Sources: {', '.join(found.sources)} (docs/sources.md)."
+    yield from marked(found.notes)
+    yield from foot((), found.sources)
 
 
 def _when(when: datetime | None) -> str:

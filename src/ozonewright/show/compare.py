@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from textwrap import wrap
 
 from ozonewright.questions.comparison import Comparison, Differing, Planned
 from ozonewright.show.numbers import percent, quantity, significant, span, unit_text, with_u
 from ozonewright.show.pages import Answer
-from ozonewright.show.words import sentence
 from ozonewright.show.words.comparison import factor_words
+from ozonewright.show.wrap import foot, marked, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
-WIDTH = 80
-MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 BUDGET_LINES = 5
 BUDGET_FROM = 0.005
 
@@ -114,31 +111,28 @@ def comparison_text(found: Comparison) -> str:
 
 
 def _lines(found: Comparison) -> Iterator[str]:
-    yield from _wrapped(answer_line(found), "")
-    yield from _wrapped(sureness_line(found), "")
-    yield from _wrapped(rates_line(found), "")
+    yield from wrapped(answer_line(found))
+    yield from wrapped(sureness_line(found))
+    yield from wrapped(rates_line(found))
     yield from ("", "Next")
-    for number, note in enumerate(found.next[:3], start=1):
-        yield from _wrapped(sentence(note), f"  {number} ")
+    yield from numbered(found.next[:3])
     yield from ("", "What differs")
     yield from _differs(found)
     yield from ("", "Runs that tell a difference (80 % chance)")
     yield from (f"  {line}" for line in plan_lines(found.plan))
     if order := order_line(found):
-        yield from _wrapped(order, "  ")
+        yield from wrapped(order, "  ")
     yield from ("", "Working")
-    for note in found.working:
-        yield from _wrapped(sentence(note), "  ")
+    yield from unmarked(found.working)
     yield from _budget(found)
     yield from ("", "Notes")
-    for note in sorted(found.notes, key=lambda note: list(MARKS).index(note.level)):
-        yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    yield from marked(found.notes)
     if found.not_compared:
         yield ""
-        yield from _wrapped(
+        yield from wrapped(
             "Not stated in both, so not compared: " + ", ".join(found.not_compared) + ".", ""
         )
-    yield from _wrapped("Sources: " + ", ".join(found.sources) + " (docs/sources.md).", "")
+    yield from foot((), found.sources)
 
 
 def _differs(found: Comparison) -> Iterator[str]:
@@ -147,7 +141,7 @@ def _differs(found: Comparison) -> Iterator[str]:
         yield "  nothing that was written down"
     for factor, first, second, within in rows:
         suffix = f" ({within})" if within else ""
-        yield from _wrapped(f"{factor}: {first} against {second}{suffix}", "  ")
+        yield from wrapped(f"{factor}: {first} against {second}{suffix}", "  ")
 
 
 def _budget(found: Comparison) -> Iterator[str]:
@@ -158,14 +152,3 @@ def _budget(found: Comparison) -> Iterator[str]:
     width = max(len(line.input) for line in lines[:BUDGET_LINES])
     for line in lines[:BUDGET_LINES]:
         yield f"  {line.input:<{width}}  {percent(line.share or 0.0):>6}"
-
-
-def _wrapped(text: str, lead: str) -> Iterator[str]:
-    yield from wrap(
-        text,
-        WIDTH,
-        initial_indent=lead,
-        subsequent_indent=" " * max(len(lead), 2),
-        break_on_hyphens=False,
-        break_long_words=False,
-    )

@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
-from textwrap import wrap
 
 from ozonewright.questions.count import Count
 from ozonewright.show.clock import day_time, minutes_seconds, time_of_day
 from ozonewright.show.numbers import quantity
-from ozonewright.show.words import sentence
+from ozonewright.show.wrap import marked, numbered
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
-
-WIDTH = 80
 
 
 def answer_line(found: Count) -> str:
@@ -75,8 +72,7 @@ def _lines(found: Count) -> Iterator[str]:
     yield state_text(found)
     if found.next:
         yield from ("", "Next")
-        for number, note in enumerate(found.next[:3], start=1):
-            yield from wrap(f"  {number} {sentence(note)}", WIDTH, subsequent_indent="    ")
+        yield from numbered(found.next[:3])
     if found.marks:
         yield from ("", "Marks")
         for mark in found.marks:
@@ -90,8 +86,7 @@ def _lines(found: Count) -> Iterator[str]:
     if not found.events:
         yield "  none yet"
     yield from ("", "Notes")
-    for note in found.notes:
-        yield from wrap(f"  {sentence(note)}", WIDTH, subsequent_indent="    ")
+    yield from marked(found.notes)
 
 
 def stored_text(what: str, of: str | None, when: datetime, as_last: bool) -> str:

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from statistics import median
-from textwrap import fill
 
 from ozonewright.demo import MARK, Demo, Setting, Truth
 from ozonewright.questions.output import Output
 from ozonewright.show.numbers import percent
 from ozonewright.show.output import answer_line, field_text
 from ozonewright.show.words import sentence
+from ozonewright.show.wrap import wrapped
 from ozonewright.uncertain import Estimate
 
-WIDTH = 88
 REACTION = "vanillin, second lot"
 """Label of the demo's reaction."""
 ODD = 0.05
@@ -26,7 +25,7 @@ def demo_text(found: Demo, folder: str, seed: int) -> str:
 
 
 def _lines(found: Demo, folder: str, seed: int) -> Iterator[str]:
-    yield from _wrapped(
+    yield from wrapped(
         f"{len(found.outputs)} invented runs are in {folder}/runs (seed {seed}); the truth they "
         f"were made from is in {folder}/truth.toml, the story in {folder}/notes.md. "
         f"{folder}/demo.sqlite is the same as a notebook.",
@@ -38,7 +37,7 @@ def _lines(found: Demo, folder: str, seed: int) -> Iterator[str]:
         yield from _weakest(runs)
     yield from ("", "Next")
     for place, line in enumerate(_next(found), start=1):
-        yield from _wrapped(line, f"  {place} ")
+        yield from wrapped(line, f"  {place} ")
     yield from ("", "Where to look next")
     for what, command in _looks(found, folder):
         yield from (f"  {what}", f"      {command}")
@@ -175,12 +174,6 @@ def _surplus(found: Demo) -> Iterator[str]:
 def _rate(run: Output) -> float:
     assert isinstance(run.rate, Estimate)
     return run.rate.value
-
-
-def _wrapped(text: str, lead: str) -> Iterator[str]:
-    yield from fill(
-        text, WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead), break_on_hyphens=False
-    ).splitlines()
 
 
 def notes_text(truth: Truth, seed: int) -> str:

@@ -8,7 +8,7 @@ from ozonewright.questions.drift import CauseRow, Drift, NextRow, PointRow, Step
 from ozonewright.show.numbers import quantity
 from ozonewright.show.words import sentence
 from ozonewright.show.words.drift import OF_THE_TRAP, SURPLUS, WHY, cause_words, time_words
-from ozonewright.show.wrap import MARKS, wrapped
+from ozonewright.show.wrap import foot, marked, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
@@ -96,22 +96,15 @@ def _lines(found: Drift) -> Iterator[str]:
     for text in (fit_text(found), *out_texts(found), cheapest_text(found)):
         if text:
             yield from wrapped(text, "")
-    for note in found.notes:
-        if note.level == "wrong":
-            yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    yield from marked(note for note in found.notes if note.level == "wrong")
     yield from _next(found)
     yield from _causes(found.causes)
     yield from _points(found)
     yield from ("", "Notes")
-    for note in found.notes:
-        if note.level != "wrong":
-            yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    yield from marked(note for note in found.notes if note.level != "wrong")
     yield from ("", "Assumed")
-    for note in found.assumed:
-        yield from wrapped(sentence(note), "  ")
-    yield ""
-    yield from wrapped("Not stated: " + ", ".join(found.unknowns) + ".", "")
-    yield from wrapped("Sources: " + ", ".join(found.sources) + " (docs/sources.md).", "")
+    yield from unmarked(found.assumed)
+    yield from foot(found.unknowns, found.sources)
 
 
 def fit_text(found: Drift) -> str:

@@ -7,11 +7,9 @@ from collections.abc import Iterator
 from ozonewright.questions.duty import Duty
 from ozonewright.results import Quantity, Row, declared
 from ozonewright.show.numbers import quantity
-from ozonewright.show.words import sentence
-from ozonewright.show.wrap import wrapped
+from ozonewright.show.wrap import foot, marked, numbered, wrapped
 from ozonewright.uncertain import Estimate
 
-MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 CAUTIONS = (
     "High voltage off, discharged and earthed before anything is touched.",
     "Gas on before the discharge, off after it; nothing flammable near the tube.",
@@ -95,8 +93,7 @@ def _lines(result: Duty) -> Iterator[str]:
             yield from wrapped(line, "  ")
     if result.next:
         yield from ("", "Next")
-        for number, note in enumerate(result.next, start=1):
-            yield from wrapped(sentence(note), f"  {number} ")
+        yield from numbered(result.next)
     if result.patterns:
         yield from (
             "",
@@ -110,9 +107,5 @@ def _lines(result: Duty) -> Iterator[str]:
     for caution in CAUTIONS:
         yield from wrapped(caution, "  ")
     yield from ("", "Notes")
-    for note in sorted(result.notes, key=lambda note: list(MARKS).index(note.level)):
-        yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
-    if result.unknowns:
-        yield ""
-        yield from wrapped("Not stated: " + ", ".join(result.unknowns) + ".", "")
-    yield "Sources: " + ", ".join(result.sources) + " (docs/sources.md)."
+    yield from marked(result.notes)
+    yield from foot(result.unknowns, result.sources)

@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import wrap
 
 from ozonewright.questions.gas_line import ChangeRow, GasLine, PartRow
 from ozonewright.questions.gas_line.meter import Meter
-from ozonewright.results import Note
 from ozonewright.show.numbers import quantity
-from ozonewright.show.words import sentence
+from ozonewright.show.wrap import foot, marked, wrapped
 from ozonewright.units import Kind, number
 
-WIDTH = 80
-MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 SHOWN = 8
 """Changes that are listed; all of them stand in the JSON."""
 
@@ -53,8 +49,8 @@ def gas_line_text(found: GasLine) -> str:
 
 def _lines(found: GasLine) -> Iterator[str]:
     yield f"{found.label}: {answer_line(found)}" if found.label else answer_line(found)
-    yield from _wrapped(loss_line(found), "")
-    yield from (line for note in found.notes if note.level == "wrong" for line in _marked(note))
+    yield from wrapped(loss_line(found))
+    yield from marked(note for note in found.notes if note.level == "wrong")
     yield ""
     yield from _table(found.parts)
     yield from _changes(found, "What would bring more", found.what_if[:SHOWN])
@@ -63,17 +59,9 @@ def _lines(found: GasLine) -> Iterator[str]:
     others = [note for note in found.notes if note.level != "wrong"]
     if others:
         yield from ("", "Notes")
-        for note in sorted(others, key=lambda note: list(MARKS).index(note.level)):
-            yield from _marked(note)
-    if found.unknowns:
-        yield ""
-        yield from _wrapped("Not stated: " + ", ".join(found.unknowns) + ".", "")
-    yield from _wrapped(
-        "NL: litres of dry gas at 0 °C and 101.325 kPa, 22.41397 L/mol. Sources: "
-        + ", ".join(found.sources)
-        + " (docs/sources.md).",
-        "",
-    )
+        yield from marked(others)
+    yield from foot(found.unknowns, found.sources)
+    yield "NL: litres of dry gas at 0 °C and 101.325 kPa, 22.41397 L/mol."
 
 
 def _table(rows: tuple[PartRow, ...]) -> Iterator[str]:
@@ -127,17 +115,7 @@ def _times(found: GasLine) -> Iterator[str]:
         parts.append(f"{'time' if parts else 'Time'} in the discharge tube {time}")
     if parts:
         yield ""
-        yield from _wrapped("; ".join(parts) + ".", "")
-
-
-def _marked(note: Note) -> Iterator[str]:
-    yield from _wrapped(sentence(note), f"  {MARKS[note.level]} ")
-
-
-def _wrapped(text: str, lead: str) -> Iterator[str]:
-    yield from wrap(
-        text, WIDTH, initial_indent=lead, subsequent_indent=" " * len(lead), break_on_hyphens=False
-    )
+        yield from wrapped("; ".join(parts) + ".")
 
 
 def meter_text(found: Meter) -> str:
@@ -151,5 +129,5 @@ def meter_text(found: Meter) -> str:
         lines.append(f"true flow = {found.factor.value:.3f} × reading")
     if found.water is not None:
         lines.append(f"water vapour: {quantity(found.water.value, Kind.SHARE, '%', figures=2)}")
-    lines += [line for note in found.notes for line in _marked(note)]
+    lines += marked(found.notes)
     return "\n".join(lines) + "\n"

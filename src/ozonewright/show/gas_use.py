@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import wrap
 
 from ozonewright.questions.gas_use import AlternativeRow, FlowRow, GasUse
 from ozonewright.show.numbers import percent, quantity, significant, span, with_u
 from ozonewright.show.pages import Answer
-from ozonewright.show.words import sentence
 from ozonewright.show.words.gas_use import money, typed_money
+from ozonewright.show.wrap import foot, marked, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number, size
 
-WIDTH = 80
 HOUR = (Kind.PRICE_PER_TIME, "1/hour", "per hour")
 GRAM = (Kind.PRICE_PER_MASS, "1/gram", "per gram")
 MMOL = (Kind.PRICE_PER_AMOUNT, "1/mmol", "per mmol")
@@ -156,28 +154,20 @@ def _lines(found: GasUse) -> Iterator[str]:
     yield from (f"  {words:<24} {value}" for words, value in details(found))
     if found.next:
         yield from ("", "Next")
-    for place, note in enumerate(found.next, start=1):
-        yield from wrap(f"  {place} {sentence(note)}", WIDTH, subsequent_indent="    ")
+    yield from numbered(found.next)
     yield from ("", "Working")
-    for note in found.working:
-        yield from wrap(f"  {sentence(note)}", WIDTH, subsequent_indent="    ")
+    yield from unmarked(found.working)
     if found.alternatives:
         yield from ("", "Instead")
     for row in found.alternatives:
-        yield from wrap(
-            f"  {alternative_line(row, found.currency)}", WIDTH, subsequent_indent="    "
-        )
+        yield from wrapped(alternative_line(row, found.currency), "  ", "    ")
     if found.flows:
         yield from ("", "Outputs at several flows", _columns(FLOW_HEADS))
         yield from (_columns(flow_cells(row)) for row in found.flows)
     if found.notes:
         yield from ("", "Notes")
-    for note in found.notes:
-        yield from wrap(f"  {sentence(note)}", WIDTH, subsequent_indent="    ")
-    if found.unknowns:
-        names = ", ".join(name.replace("_", " ") for name in found.unknowns)
-        yield from ("", *wrap(f"Not stated: {names}.", WIDTH, subsequent_indent="  "))
-    yield from wrap(f"Sources: {', '.join(found.sources)} (docs/sources.md).", WIDTH)
+    yield from marked(found.notes)
+    yield from foot([name.replace("_", " ") for name in found.unknowns], found.sources)
 
 
 def _columns(cells: tuple[str, ...]) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ozonewright.questions.gate import Check, Gate
 from ozonewright.show.words import sentence
-from ozonewright.show.wrap import wrapped
+from ozonewright.show.wrap import foot, marked, numbered, wrapped
 
 MARKS = {"go": "□", "fix": "◪", "stop": "■"}
 """An outline, half and full square: never colour alone."""
@@ -87,8 +87,7 @@ def _lines(found: Gate) -> Iterator[str]:
         yield of
     if found.next:
         yield from ("", "Next")
-        for number, note in enumerate(found.next[:3], start=1):
-            yield from wrapped(sentence(note), f"  {number} ")
+        yield from numbered(found.next[:3])
     for verdict, words in HEADS.items():
         checks = [check for check in found.checks if check.verdict == verdict]
         told = [check for check in checks if not open_question(check)]
@@ -108,10 +107,8 @@ def _lines(found: Gate) -> Iterator[str]:
     for step in ABORT:
         yield from wrapped(step, "  ")
     yield from ("", "Notes")
-    for note in found.notes:
-        yield from wrapped(sentence(note), "  ")
-    if found.sources:
-        yield from wrapped("Sources: " + ", ".join(found.sources) + " (docs/sources.md).")
+    yield from marked(found.notes)
+    yield from foot((), found.sources)
 
 
 def _check(check: Check) -> Iterator[str]:

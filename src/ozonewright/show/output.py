@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ozonewright.questions.output import Output
-from ozonewright.results import Note, Quantity, declared
+from ozonewright.results import Quantity, declared
 from ozonewright.show.numbers import percent, quantity, span
-from ozonewright.show.words import sentence
-from ozonewright.show.wrap import wrapped
+from ozonewright.show.wrap import foot, marked, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 
-MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 BUDGET_LINES = 6
 BUDGET_FROM = 0.005
 
@@ -85,15 +83,10 @@ def _lines(result: Output) -> Iterator[str]:
     yield from _next(result)
     if result.working:
         yield from ("", "Working")
-        for line in result.working:
-            yield from wrapped(sentence(line), "  ", "    ")
+        yield from unmarked(result.working)
     yield from _budget(result)
     yield from _notes(result)
-    if result.unknowns:
-        yield ""
-        yield from wrapped("Not stated: " + ", ".join(result.unknowns) + ".", "")
-    if result.sources:
-        yield from wrapped("Sources: " + ", ".join(result.sources) + " (docs/sources.md).", "")
+    yield from foot(result.unknowns, result.sources)
 
 
 def _sureness(result: Output, rate: Estimate) -> str:
@@ -108,26 +101,18 @@ def _sureness(result: Output, rate: Estimate) -> str:
 def _next(result: Output) -> Iterator[str]:
     if result.next:
         yield from ("", "Next")
-        for number, note in enumerate(result.next[:3], start=1):
-            yield from wrapped(sentence(note), f"  {number} ")
+        yield from numbered(result.next[:3])
 
 
 def _notes(result: Output) -> Iterator[str]:
     others = [note for note in result.notes if note.level != "wrong"]
     if others:
         yield from ("", "Notes")
-        for note in sorted(others, key=lambda note: list(MARKS).index(note.level)):
-            yield from _marked(note)
+        yield from marked(others)
 
 
 def _wrong(result: Output) -> Iterator[str]:
-    for note in result.notes:
-        if note.level == "wrong":
-            yield from _marked(note)
-
-
-def _marked(note: Note) -> Iterator[str]:
-    yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
+    yield from marked(note for note in result.notes if note.level == "wrong")
 
 
 def _budget(result: Output) -> Iterator[str]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import wrap
 
 from ozonewright.questions.reaction.result import (
     ProductRow,
@@ -12,13 +11,11 @@ from ozonewright.questions.reaction.result import (
     SiteRow,
     SubstrateRow,
 )
-from ozonewright.results import Note
 from ozonewright.show.numbers import percent, power_of_ten, quantity, significant, span
-from ozonewright.show.words import sentence
+from ozonewright.show.wrap import foot, marked, numbered, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
 
-WIDTH = 80
 SIGNS = {
     "blue": "Blue liquid: free ozone; the fast sites are gone",
     "dye": "A dye (Sudan III, Sudan red 7B) pales: ozone has turned to it, after the alkene",
@@ -31,7 +28,6 @@ CASES = {
     "run-on": "done early, and ozone on until the stop-by mark",
     "abort": "nothing taken up until the stop-by mark",
 }
-WORDS_OF_LEVEL = {"wrong": "!", "doubt": "?", "advice": "·"}
 
 
 def minutes(seconds: float | None, decimals: int = 0) -> str:
@@ -175,11 +171,6 @@ def signal_lines(plan: ReactionPlan) -> Iterator[str]:
         yield f"{mark}{SIGNS[row.signal]}{use}"
 
 
-def note_line(note: Note) -> str:
-    """Return a note with the mark of its level."""
-    return f"{WORDS_OF_LEVEL[note.level]} {sentence(note)}"
-
-
 def loss_line(plan: ReactionPlan) -> str:
     """Return what each minute too long may cost, at most."""
     return "" if plan.loss_per_minute is None else percent(plan.loss_per_minute)
@@ -197,15 +188,15 @@ def reaction_text(plan: ReactionPlan) -> str:
         ("Heat and peroxide", _table(heat_lines(plan))),
         ("Tail bottle, twice the least", list(tail_lines(plan))),
         ("End point", list(signal_lines(plan))),
-        ("Notes", [note_line(note) for note in plan.notes]),
-        ("At the bench", [f"{n} {sentence(step)}" for n, step in enumerate(plan.next, start=1)]),
     ):
         if rows:
             lines += ["", title, *(f"  {row}" for row in rows)]
-    if plan.unknowns:
-        lines += ["", "Not stated: " + ", ".join(plan.unknowns) + "."]
-    lines.append("Sources: " + ", ".join(plan.sources) + " (docs/sources.md).")
-    return "\n".join(_wrapped(lines)) + "\n"
+    lines = [line for each in lines for line in _wrapped(each)]
+    if plan.notes:
+        lines += ["", "Notes", *marked(plan.notes)]
+    if plan.next:
+        lines += ["", "At the bench", *numbered(plan.next)]
+    return "\n".join([*lines, *foot(plan.unknowns, plan.sources)]) + "\n"
 
 
 def _table(rows: Iterator[tuple[str, str]]) -> list[str]:
@@ -214,9 +205,7 @@ def _table(rows: Iterator[tuple[str, str]]) -> list[str]:
     return [f"{words:<{width}}  {value}" for words, value in found]
 
 
-def _wrapped(lines: list[str]) -> Iterator[str]:
-    for line in lines:
-        indent = "     " if line.startswith("  ") else "  "
-        yield from wrap(
-            line, WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
-        ) or [""]
+def _wrapped(line: str) -> list[str]:
+    indented = line.startswith("  ")
+    lead, further = ("  ", "     ") if indented else ("", "  ")
+    return wrapped(line.removeprefix("  "), lead, further) or [""]

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from html import escape
-from textwrap import wrap
 
 from ozonewright import __version__
 from ozonewright.questions.recipe import Recipe
 from ozonewright.show.numbers import quantity
 from ozonewright.show.words import sentence
+from ozonewright.show.wrap import wrapped
 from ozonewright.units import Kind, number
 
 CAUTIONS = (
@@ -91,10 +91,9 @@ def recipe_text(plan: Recipe) -> str:
 
 def _wrap(lines: list[str]) -> Iterator[str]:
     for line in lines:
-        lead = len(line) - len(line.lstrip()) + (2 if line[:3].strip().isdigit() else 0)
-        yield from wrap(line, 80, subsequent_indent=" " * max(lead, 2), drop_whitespace=True) or [
-            ""
-        ]
+        lead = " " * (len(line) - len(line.lstrip()))
+        further = " " * max(len(lead) + (2 if line[:3].strip().isdigit() else 0), 2)
+        yield from wrapped(line.lstrip(), lead, further) or [""]
 
 
 BLANKS = (

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import wrap
 
 from ozonewright.questions.room.detector import DetectorAnswer
 from ozonewright.questions.room.oxygen import OxygenAnswer
@@ -12,10 +11,9 @@ from ozonewright.references.exposure import exposure_limits
 from ozonewright.results import Result
 from ozonewright.show.figures import Axis, Point, against
 from ozonewright.show.numbers import percent, quantity, significant
-from ozonewright.show.words import sentence
+from ozonewright.show.wrap import foot, marked, unmarked, wrapped
 from ozonewright.units import Kind, number, size
 
-WIDTH = 80
 MINUTE, HOUR = size(Kind.TIME, "min"), size(Kind.TIME, "h")
 
 
@@ -105,9 +103,9 @@ def case_texts(row: CaseRow) -> tuple[str, str, str, str]:
 
 
 def _lines(found: RoomAnswer) -> Iterator[str]:
-    yield from wrap(answer_line(found), WIDTH)
+    yield from wrapped(answer_line(found))
     if sureness := sureness_line(found):
-        yield from wrap(sureness, WIDTH)
+        yield from wrapped(sureness)
     yield ""
     for words, text in facts(found):
         yield f"  {words:<32} {text}"
@@ -126,12 +124,9 @@ def _told(found: Result) -> Iterator[str]:
     for head, notes in (("Next", found.next), ("Working", found.working), ("Notes", found.notes)):
         if notes:
             yield from ("", head)
-        for note in notes:
-            yield from wrap(f"  {sentence(note)}", WIDTH, subsequent_indent="    ")
-    if found.unknowns:
-        names = ", ".join(name.partition(".")[2].replace("_", " ") for name in found.unknowns)
-        yield from ("", *wrap(f"Not stated: {names}.", WIDTH))
-    yield f"Sources: {', '.join(found.sources)} (docs/sources.md)."
+        yield from marked(notes) if head == "Notes" else unmarked(notes)
+    names = [name.partition(".")[2].replace("_", " ") for name in found.unknowns]
+    yield from foot(names, found.sources)
 
 
 def oxygen_line(found: OxygenAnswer) -> str:
@@ -171,7 +166,7 @@ def asked_text(
 
 
 def _oxygen_lines(found: OxygenAnswer) -> Iterator[str]:
-    yield from wrap(oxygen_line(found), WIDTH)
+    yield from wrapped(oxygen_line(found))
     yield ""
     for words, text in oxygen_facts(found):
         yield f"  {words:<32} {text}"
@@ -188,7 +183,7 @@ def detector_line(found: DetectorAnswer) -> str:
 
 def _detector_lines(found: DetectorAnswer) -> Iterator[str]:
     line = detector_line(found)
-    yield from wrap(line[:1].upper() + line[1:], WIDTH)
+    yield from wrapped(line[:1].upper() + line[1:])
     yield ""
     if found.removal is not None:
         removal = quantity(found.removal.value, Kind.RATE, "1/h", found.removal.u)
@@ -215,7 +210,7 @@ def limits_text() -> str:
     lines = ["Limits for ozone; look up the edition in force. None is a default.", ""]
     for name, value, basis, dated, note in limit_rows():
         lines += [f"  {name:<24} {value:<9} {basis} ({dated})"]
-        lines += wrap(f"    {note}", WIDTH, subsequent_indent="    ")
+        lines += wrapped(note, "    ")
     return "\n".join(lines) + "\n"
 
 

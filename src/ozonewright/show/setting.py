@@ -3,14 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from textwrap import wrap
 
 from ozonewright.questions.setting import SettingOutput
 from ozonewright.show.numbers import quantity, span
-from ozonewright.show.words import sentence
+from ozonewright.show.wrap import marked, numbered, wrapped
 from ozonewright.units import Kind
-
-WIDTH = 80
 
 
 def answer_line(found: SettingOutput) -> str:
@@ -35,11 +32,10 @@ def setting_text(found: SettingOutput) -> str:
 
 def _lines(found: SettingOutput) -> Iterator[str]:
     assert found.rate is not None
-    yield answer_line(found)
+    yield from wrapped(answer_line(found))
     yield f"95 %: {span(*found.rate.interval, Kind.MASS_RATE, 'g/h', found.rate.u)}"
     yield from ("", "Next")
-    for number, note in enumerate(found.next[:3], start=1):
-        yield from wrap(f"  {number} {sentence(note)}", WIDTH, subsequent_indent="    ")
+    yield from numbered(found.next[:3])
     yield from ("", "Runs")
     for row in found.runs:
         minutes = quantity(row.on_time, Kind.TIME, "s") if row.on_time else ""
@@ -47,5 +43,4 @@ def _lines(found: SettingOutput) -> Iterator[str]:
         rate = quantity(row.rate or 0.0, Kind.MASS_RATE, "g/h")
         yield f"  {row.label[:16]:<16} {minutes:>10} {ozone:>12} {rate:>13}"
     yield from ("", "Notes")
-    for note in found.notes:
-        yield from wrap(f"  {sentence(note)}", WIDTH, subsequent_indent="    ")
+    yield from marked(found.notes)

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Sequence
 from textwrap import fill
+
+from ozonewright.results import Note
+from ozonewright.show.words import sentence
 
 WIDTH = 80
 KEPT = (" %", " °C", " ± ")
@@ -23,3 +27,30 @@ def wrapped(text: str, lead: str = "", further: str | None = None) -> list[str]:
         break_long_words=False,
     )
     return lines.replace("\u00a0", " ").splitlines()
+
+
+def numbered(notes: Iterable[Note]) -> Iterator[str]:
+    """Yield notes in their order, each with its number."""
+    for number, note in enumerate(notes, start=1):
+        yield from wrapped(sentence(note), f"  {number} ")
+
+
+def marked(notes: Iterable[Note]) -> Iterator[str]:
+    """Yield notes with the mark of their level, what is wrong first."""
+    for note in sorted(notes, key=lambda note: list(MARKS).index(note.level)):
+        yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
+
+
+def unmarked(notes: Iterable[Note]) -> Iterator[str]:
+    """Yield lines of working: no mark, further lines indented."""
+    for note in notes:
+        yield from wrapped(sentence(note), "  ", "    ")
+
+
+def foot(unknowns: Sequence[str], sources: Sequence[str]) -> Iterator[str]:
+    """Yield what is not stated, and the sources."""
+    if unknowns:
+        yield ""
+        yield from wrapped(f"Not stated: {', '.join(unknowns)}.")
+    if sources:
+        yield from wrapped(f"Sources: {', '.join(sources)} (docs/sources.md).")

@@ -121,7 +121,10 @@ def _off_gas(**v: Any) -> str:
     if not v["flask"]:
         return "No bottle or flask is written in the rig: where the gas ends is not known."
     if v["tail"] and v["end"]:
-        return "A tail bottle and then a destruct, or a way outdoors, take what leaves the flask."
+        text = "A tail bottle and then a destruct, or a way outdoors, take what leaves the flask."
+        if v["hose_off"] is not None:
+            text += f" With the hose off {_ppm(v['limit'])} is passed in {_time(v['hose_off'])}."
+        return text
     what = "nothing" if not v["tail"] and not v["end"] else "only a part of what is needed"
     text = f"There is {what} after the flask."
     if v["hose_off"] is not None:
