@@ -8,6 +8,8 @@ from pathlib import Path
 from click.testing import CliRunner
 
 from ozonewright.cli.absorber import command
+from ozonewright.errors import InputError
+from ozonewright.notebook import Notebook
 from unit.test_absorber import RIG
 
 ASK = ["--output", "0.6 g/h", "--flow", "0.8 NL/min"]
@@ -42,3 +44,35 @@ def test_a_measurement_and_an_iodide_bottle_are_told() -> None:
     assert done.exit_code == 0
     assert "by the model alone" in done.output
     assert "Measured: the guard share says" in done.output
+
+
+REACTION = """
+[reaction]
+label = "lot"
+solvent = "methanol"
+volume = "100 mL"
+temperature = "-40 °C"
+work_up = "reductive"
+output = "0.62 g/h ± 5 %"
+[[substrate]]
+smiles = "C/C=C/c1ccc(O)c(OC)c1"
+amount = "10.0 mmol"
+"""
+
+
+def test_a_simulated_run_by_text_and_json(tmp_path: Path) -> None:
+    reaction = tmp_path / "reaction.toml"
+    reaction.write_text(REACTION, encoding="utf-8")
+    asked = ["-", "--reaction", str(reaction), "--flow", "0.8 NL/min"]
+    done = CliRunner().invoke(command, asked, input=RIG)
+    assert done.exit_code == 0
+    assert "min to 99 % converted; uptake" in done.output.splitlines()[0]
+    book = tmp_path / "bench.db"
+    Notebook.create(book, "bench").close()
+    done = CliRunner().invoke(command, [*asked, "--json", "--notebook", str(book)], input=RIG)
+    found = json.loads(done.output)
+    assert found["ozone_imbalance"] < 1e-6
+    assert found["carbon_imbalance"] < 1e-6
+    assert found["look_from_min"] <= found["on_time_min"]
+    wrong = CliRunner().invoke(command, [*asked, "--guard-share", "3 %"], input=RIG)
+    assert isinstance(wrong.exception, InputError)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from ozonewright.bench.flasked import simulated
 from ozonewright.bench.load import Source
+from ozonewright.bench.reaction import loaded
 from ozonewright.bench.rig import load_rig
 from ozonewright.documents.typed import Typed, typed
 from ozonewright.errors import AppError, Faults, InputError, MissingValue
+from ozonewright.notebook import Notebook
 from ozonewright.physics.assay.plan import amount_of_ozone, caught_share
-from ozonewright.questions.absorber import Absorber, absorber
+from ozonewright.questions.absorber import Absorber, SimulatedRun, absorber
 from ozonewright.questions.gas_line import gas_line
 from ozonewright.records.absorber import Asked
 from ozonewright.records.rig import Rig
@@ -44,6 +47,26 @@ def uptake(source: Source, texts: Mapping[str, str | None]) -> Absorber:
         raise Faults(faults)
     ozone = _rate(found["output"])
     return absorber(rig, _asked(rig, ozone, found))
+
+
+def run(
+    source: Source, reaction: Source, texts: Mapping[str, str | None], notebook: Notebook | None
+) -> SimulatedRun:
+    """Return a reaction in the flask of a rig, minute by minute; what is typed goes first."""
+    rig = load_rig(source)
+    found, faults = _read({name: texts.get(name) for name in ("output", "flow", "bubble")})
+    if faults:
+        raise Faults(faults)
+    record, structures, supply, feed = loaded(reaction, notebook)
+    rate = _rate(found["output"]) if "output" in found else supply.rate
+    if rate is None:
+        raise MissingValue(
+            "this is needed", where="output",
+            fix='Type --output "0.6 g/h", or state it in the reaction.',
+        )  # fmt: skip
+    flow = found["flow"].measured("flow") if "flow" in found else feed.flow or _flow_of_line(rig)
+    bubble = found["bubble"].measured("bubble") if "bubble" in found else None
+    return simulated(rig, record, structures, Asked(rate, flow, True, bubble))
 
 
 def _read(texts: Mapping[str, str | None]) -> tuple[dict[str, Typed], list[AppError]]:

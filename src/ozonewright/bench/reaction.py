@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from ozonewright.bench.flasked import modelled_uptake
 from ozonewright.bench.load import Source, table_of
 from ozonewright.bench.notebook import outputs_of
 from ozonewright.bench.setting import setting_output
@@ -65,8 +66,45 @@ def reaction_plan(source: Source, notebook: Notebook | None = None) -> ReactionP
         faults.append(error)
     if faults:
         raise Faults(faults)
-    structures = [_structure(one.smiles, reaction) for one in reaction.substrates]
-    return plan(reaction, structures, supply, taken, _feed(reaction))
+    structures = structures_of(reaction)
+    feed = _feed(reaction)
+    if taken.uptake is None and taken.way == "typed":
+        taken = _modelled(reaction, structures, supply, feed, notebook) or taken
+    return plan(reaction, structures, supply, taken, feed)
+
+
+def structures_of(reaction: records.Reaction) -> list[Structure]:
+    """Return what ozone does to each substrate of a reaction."""
+    return [_structure(one.smiles, reaction) for one in reaction.substrates]
+
+
+def loaded(
+    source: Source, notebook: Notebook | None
+) -> tuple[records.Reaction, list[Structure], Supply, Feed]:
+    """Return a reaction with its structures, the output it names and its gas."""
+    reaction = reaction_record(validated(ReactionDocument, table_of(source)))
+    return reaction, structures_of(reaction), _supply(reaction, notebook), _feed(reaction)
+
+
+def _modelled(
+    reaction: records.Reaction,
+    structures: list[Structure],
+    supply: Supply,
+    feed: Feed,
+    notebook: Notebook | None,
+) -> Taken | None:
+    """Return the uptake of the rig's flask by the model; None where it can't be told."""
+    if notebook is None or reaction.rig is None or supply.rate is None or feed.flow is None:
+        return None
+    kept = [one for one in notebook.labelled(reaction.rig) if one.kind == "rig"]
+    if len(kept) != 1:
+        return None
+    try:
+        uptake = modelled_uptake(kept[0].data, reaction, structures, supply.rate, feed.flow)
+    except AppError:
+        # the plan says that the uptake is not known, and the absorber command says why
+        return None
+    return None if uptake is None else Taken(uptake, way="model", name=reaction.rig)
 
 
 def _bad_structures(table: Mapping[str, Any]) -> list[AppError]:

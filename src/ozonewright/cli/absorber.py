@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TextIO, cast
 
 import click
 
-from ozonewright.bench.absorber import uptake
+from ozonewright.bench.absorber import run, uptake
 from ozonewright.bench.load import Source
+from ozonewright.errors import InputError
+from ozonewright.notebook import Notebook
 from ozonewright.show.absorber import absorber_text
+from ozonewright.show.absorber_run import run_text
 from ozonewright.show.plain import as_json
+
+SIMULATED = ("output", "flow", "bubble")
+"""What a simulated run takes of what may be typed."""
 
 
 @click.command()
@@ -23,9 +30,39 @@ from ozonewright.show.plain import as_json
 @click.option("--titrant", help='… with "0.0510 mol/L" …')
 @click.option("--blank", help='… less a blank, "0.18 mL" …')
 @click.option("--on-time", help='… caught in "4 min".')
+@click.option(
+    "--reaction",
+    type=click.Path(path_type=Path),
+    help="Simulate this reaction in the rig's flask, minute by minute.",
+)
+@click.option(
+    "--notebook",
+    "book",
+    type=click.Path(path_type=Path),
+    envvar="OZONEWRIGHT_NOTEBOOK",
+    help="Where a setting or run that the reaction names stands.",
+)
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
-def command(rig: str, json_wanted: bool, **texts: str | None) -> None:
-    """How much ozone the bottles take up, and what slips past; - reads standard input."""
+def command(
+    rig: str, reaction: Path | None, book: Path | None, json_wanted: bool, **texts: str | None
+) -> None:
+    """How much ozone the bottles take up, and what slips past; - reads standard input.
+
+    With --reaction the same flask minute by minute: conversion, over-reaction, off-gas, marks.
+    """
     source: Source = cast(TextIO, click.open_file(rig, encoding="utf-8-sig")) if rig == "-" else rig
-    found = uptake(source, texts)
-    click.echo(as_json(found) if json_wanted else absorber_text(found), nl=json_wanted)
+    if reaction is None:
+        found = uptake(source, texts)
+        click.echo(as_json(found) if json_wanted else absorber_text(found), nl=json_wanted)
+        return
+    if measured := [name for name, text in texts.items() if text and name not in SIMULATED]:
+        raise InputError(
+            "a simulated run does not take this", where=measured[0], got=str(texts[measured[0]]),
+            fix="Leave it out, or ask for the uptake without --reaction.",
+        )  # fmt: skip
+    if book is None:
+        course = run(source, reaction, texts, None)
+    else:
+        with Notebook.open(book, read_only=True) as notebook:
+            course = run(source, reaction, texts, notebook)
+    click.echo(as_json(course) if json_wanted else run_text(course), nl=json_wanted)

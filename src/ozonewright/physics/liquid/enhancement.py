@@ -158,3 +158,37 @@ def enhancement_decoursey_1974(*, hatta: Real, instantaneous: Real) -> Real:
     b: Real = hatta**2 / (instantaneous - 1.0)
     c: Real = 1.0 + b * instantaneous
     return 2.0 * c / (b + (b**2 + 4.0 * c) ** 0.5)
+
+
+def warmed_rate(*, energy: Real, temperature: Real, reference: Real, gas_constant: Real) -> Real:
+    """Rate constant over that at a reference temperature.
+
+    Parameters
+    ----------
+    energy : float
+        Activation energy. [J/mol]
+    temperature : float
+        Of the liquid. [K]
+    reference : float
+        At which the constant is known. [K]
+    gas_constant : float
+        R. [J/(mol K)]
+
+    Returns
+    -------
+    factor : float
+        Below 1 in the cold. [1]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    Far from the diffusion limit.
+
+    Source
+    ------
+    brown_2024, law of Arrhenius
+    """
+    return cast(Real, np.exp(-energy / gas_constant * (1.0 / temperature - 1.0 / reference)))

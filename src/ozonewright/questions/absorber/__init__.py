@@ -2,5 +2,17 @@
 
 from ozonewright.questions.absorber.answer import absorber
 from ozonewright.questions.absorber.result import Absorber, BottleRow, CurveRow, WhatIf
+from ozonewright.questions.absorber.run import simulated_run, uptake_of
+from ozonewright.questions.absorber.run_result import RunPoint, SimulatedRun
 
-__all__ = ["Absorber", "BottleRow", "CurveRow", "WhatIf", "absorber"]
+__all__ = [
+    "Absorber",
+    "BottleRow",
+    "CurveRow",
+    "RunPoint",
+    "SimulatedRun",
+    "WhatIf",
+    "absorber",
+    "simulated_run",
+    "uptake_of",
+]

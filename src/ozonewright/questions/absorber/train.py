@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from ozonewright.errors import AppError, Faults, Inconsistent, MissingValue, OutOfBounds
+from ozonewright.records.flask import Flasked
 from ozonewright.records.rig import Part, Rig
 from ozonewright.references.constants import NORMAL_TEMPERATURE
 from ozonewright.references.solvents import Solvent, solvent
@@ -63,6 +64,36 @@ def train(rig: Rig) -> tuple[Bottle, ...]:
     if faults:
         raise Faults(faults)
     return tuple(_bottle(rig, part) for part in parts)
+
+
+def flask_of(rig: Rig, flask: Flasked) -> Bottle:
+    """Return the flask of a rig, filled as a reaction says: the part of that role, or the first.
+
+    Raises
+    ------
+    Faults
+        No bottle, or one without depth.
+    """
+    parts = [part for part in rig.of_kind("bottle") if part.words.get("role") != "drying"]
+    chosen = next((part for part in parts if part.words.get("role") == "flask"), None)
+    if chosen is None and not parts:
+        raise MissingValue(
+            "no bottle: nothing takes up ozone here",
+            where="part",
+            fix='Write a part of kind = "bottle" and role = "flask" with its depth.',
+        )
+    part = chosen or parts[0]
+    kept = ("depth", "bore", "capacity")
+    quantities = {name: part.quantities[name] for name in kept if name in part.quantities}
+    filled = replace(
+        part,
+        quantities=quantities | {"volume": flask.volume, "bath": flask.temperature},
+        words={**part.words, "liquid": flask.solvent},
+    )
+    faults = list(_faults(filled))
+    if faults:
+        raise Faults(faults)
+    return _bottle(rig, filled)
 
 
 def _faults(part: Part) -> Iterator[AppError]:

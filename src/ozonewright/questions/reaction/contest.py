@@ -7,15 +7,16 @@ from math import sqrt
 
 from ozonewright.physics.chemistry.competition import share_taken
 from ozonewright.questions.reaction.structure import Cut, SiteLine, Substrate, attacked
+from ozonewright.references.ozone_solubility import absorption
 
 CONVERTED = 0.99
 """Conversion of the wanted site at which the loss of the next is told."""
-SPREAD = 10.0**0.5
+SPREAD = absorption("KIND_SPREAD").value
 """Factor either way of a constant that only stands for its kind or was measured in water.
 
 "The same order in water and in organic solvents" is what hoigne_1983 says of many compounds.
 """
-RING_IN_WATER = 100.0
+RING_IN_WATER = absorption("RING_IN_WATER").value
 """So many times is a benzene ring faster in water than in an organic solvent (hoigne_1983)."""
 
 

@@ -42,6 +42,8 @@ def _dose(plan: ReactionPlan, reaction: Reaction) -> Iterator[Note]:
         yield Note("reaction-output-of-run", "doubt", {"run": plan.output_from[4:]})
     if plan.uptake_from.startswith("run"):
         yield Note("reaction-uptake-of-run", "doubt", {"run": plan.uptake_from[4:]})
+    if plan.uptake_from.startswith("model"):
+        yield Note("reaction-uptake-of-model", "doubt", {"rig": plan.uptake_from[6:]})
     if plan.uptake_from.startswith("tail"):
         yield Note("reaction-uptake-of-tail", "advice")
     if plan.left_at_stop:

@@ -25,6 +25,10 @@ def _minutes(time: float) -> str:
     return quantity(time, Kind.TIME, "min", figures=2)
 
 
+def _gnm3(concentration: float) -> str:
+    return quantity(concentration, Kind.NORMAL_CONCENTRATION, "g/Nm3", figures=2)
+
+
 def _speed(value: float) -> str:
     return quantity(value, Kind.VELOCITY, "m/s", figures=2)
 
@@ -135,6 +139,27 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "absorber-liquid-reacts": _reacts,
     "absorber-fills": _fills,
     "absorber-lasts": _lasts,
+    "absorber-run-not-done": lambda time: (
+        f"Not done in {_minutes(time)}: the flask takes up too little. Smaller bubbles, more depth, or "
+        "check output, amount and volume for a slip."
+    ),
+    "absorber-off-gas-tells": lambda half, end: (
+        f"The off-gas tells the end: {_gnm3(half)} half-way, rising to {_gnm3(end)}. Watch it in a "
+        "small iodide bottle behind the flask."
+    ),
+    "absorber-off-gas-silent": lambda half, end: (
+        f"The off-gas does not tell the end: {_gnm3(half)} half-way, {_gnm3(end)} after it. Use a dye, "
+        "a sample or the clock."
+    ),
+    "absorber-run-solubility": lambda liquid, known: (
+        f"Ozone in {liquid}: {'orders of magnitude' if known else 'no figure'} known, a band is taken; "
+        "it is most of the width of what is told here. A tail titre during the run beats it."
+    ),
+    "absorber-run-mixed": lambda liquid: f"A mixture: taken as {liquid}, of which there is most.",
+    "absorber-run-strips": lambda: (
+        "Substrate and product carried off by the gas are left out: their vapour pressures are not "
+        "known here. Volatile aldehydes do go with the gas."
+    ),
     "absorber-nothing-helps": lambda: (
         "Nothing tried brings a tenth of a point: leave the absorber as it is."
     ),

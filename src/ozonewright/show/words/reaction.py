@@ -87,6 +87,9 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "reaction-uptake-of-run": lambda run: (
         f"The uptake is taken from the guard bottle of {run}: iodide in water takes ozone faster than a cold solvent does, so the reaction may take less and need longer."
     ),
+    "reaction-uptake-of-model": lambda rig: (
+        f"The uptake is not stated and comes from the model of the flask in {rig} (ozonewright absorber): bubbles, transfer and solubility are known to a quarter at best. A tail titre makes it sure."
+    ),
     "reaction-uptake-of-tail": lambda: (
         "The uptake is worked out from the tail titre; it holds for this liquid, depth, sparger and flow."
     ),

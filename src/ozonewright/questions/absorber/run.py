@@ -1,0 +1,184 @@
+"""The answer of a simulated run: end, marks, cost of being late, signs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from ozonewright.physics.liquid.batch import Array
+from ozonewright.questions.absorber.draws import DRAWS, Drawn
+from ozonewright.questions.absorber.run_result import RunPoint, SimulatedRun
+from ozonewright.questions.absorber.simulate import MINUTE, Simulated, simulate
+from ozonewright.records.absorber import Asked
+from ozonewright.records.flask import Flasked
+from ozonewright.records.rig import Rig
+from ozonewright.references.ozone_solubility import solubility_band
+from ozonewright.results import Note
+from ozonewright.uncertain import Estimate, Measured
+from ozonewright.units import Kind
+
+DONE = 0.99
+"""Share converted at which a run counts as done."""
+CLEAR = 0.01
+"""Of the dissolved ozone, left after the purge."""
+TOO_LONG = 10.0
+"""Minutes over which the cost of being late is told."""
+RISE = 2.0
+"""Times that the off-gas must rise at the end to be a sign."""
+SOURCES = ("hairer_1996", "hoigne_1983", "decoursey_1974", "sander_2023", "brown_2024")
+METHODS = (
+    "bubbles in plug flow through mixed liquid, the enhancement at the sparger",
+    "chains of attacks of second order, each stage spoilt by what should stay",
+    "Rodas4, every draw with its own step, relative error 1e-4 a step",
+    "Monte Carlo",
+)
+
+
+def simulated_run(
+    rig: Rig, asked: Asked, reaction: Flasked, *, draws: int = DRAWS, seed: int = 0
+) -> SimulatedRun:
+    """Return a reaction minute by minute, as sure as its inputs are."""
+    found = simulate(rig, asked, reaction, Drawn(draws, seed))
+    books, drawn = found.books, found.drawn
+    ends = _first(found.times, books.converted, DONE)
+    done = np.isfinite(ends)
+    finished = bool(done[0])
+    at_end = np.where(done, ends, found.times[-1])
+    stop = found.stop
+    look = float(np.quantile(at_end, 0.025)) if finished else None
+    product = books.product.mean(axis=1)
+    shown = drawn.estimate if finished else _nothing
+    off_gas = found.off_gas()
+    half = _at(found.times, off_gas, 0.5 * at_end)
+    behind = off_gas[-1]
+    return SimulatedRun(
+        label=reaction.label,
+        rig=rig.label,
+        draws=draws,
+        on_time=shown(at_end),
+        unfinished=float(np.mean(~done)),
+        uptake=shown(_uptake(found, at_end)),
+        product=shown(_at(found.times, books.product, at_end)),
+        spoilt=shown(_at(found.times, books.spoilt, at_end)),
+        look_from=look,
+        stop_by=float(found.times[stop]) if finished else None,
+        best_product=float(product[stop]) if finished else None,
+        late=shown(_late(found)),
+        off_gas_before=shown(half),
+        off_gas_after=shown(behind),
+        dissolved=shown(books.dissolved[stop]),
+        purge=shown(_purge(found)) if finished else None,
+        solvent=_solvent(found) if finished else None,
+        ozone_balance=books.ozone_imbalance,
+        carbon_balance=books.carbon_imbalance,
+        points=tuple(_points(found, off_gas)),
+        notes=tuple(_notes(found, reaction, finished, half, behind)),
+        sources=SOURCES,
+        methods=METHODS,
+    )
+
+
+def uptake_of(run: SimulatedRun, name: str) -> Measured | None:
+    """Return the uptake as an input of a plan; None where the run is not done."""
+    found = run.uptake
+    if not isinstance(found, Estimate):
+        return None
+    return Measured(found.value, found.u, f"uptake of {name} by the model", Kind.SHARE,
+                    basis="model")  # fmt: skip
+
+
+def _nothing(values: Array) -> None:
+    return None
+
+
+def _first(times: Array, values: Array, level: float) -> Array:
+    """Return when each draw first rises to a level, straight between times; else infinite."""
+    reached = values >= level
+    place = np.maximum(np.argmax(reached, axis=0), 1)
+    draw = np.arange(values.shape[1])
+    low, high = values[place - 1, draw], values[place, draw]
+    share = np.clip((level - low) / np.where(high > low, high - low, 1.0), 0.0, 1.0)
+    found = times[place - 1] + share * (times[place] - times[place - 1])
+    return np.where(reached.any(axis=0), found, np.inf)
+
+
+def _at(times: Array, values: Array, when: Array) -> Array:
+    """Return the value of each draw at a time of its own."""
+    return np.array([np.interp(one, times, values[:, place]) for place, one in enumerate(when)])
+
+
+def _uptake(found: Simulated, when: Array) -> Array:
+    books = found.books
+    return _at(found.times, books.taken, when) / _at(found.times, books.fed, when)
+
+
+def _late(found: Simulated) -> Array:
+    """Return what a minute too long costs: the mean of the ten minutes after most product."""
+    product = found.books.product
+    best = found.times[np.argmax(product, axis=0)]
+    lost = product.max(axis=0) - _at(found.times, product, best + TOO_LONG * MINUTE)
+    return np.asarray(lost / TOO_LONG)
+
+
+def _purge(found: Simulated) -> Array:
+    gone = 1.0 - found.purged / np.maximum(found.purged[0], 1e-12)
+    times = _first(found.purge_times, gone, 1.0 - CLEAR)
+    return np.where(np.isfinite(times), times, found.purge_times[-1])
+
+
+def _solvent(found: Simulated) -> float | None:
+    if found.solvent_per_time is None:
+        return None
+    return found.solvent_per_time * float(found.times[found.stop])
+
+
+def _points(found: Simulated, off_gas: Array) -> Iterator[RunPoint]:
+    books = found.books
+    bands = {
+        name: np.quantile(values, (0.5, 0.025, 0.975), axis=1)
+        for name, values in (
+            ("converted", books.converted), ("product", books.product), ("off_gas", off_gas),
+        )
+    }  # fmt: skip
+    spoilt, dissolved = (np.median(v, axis=1) for v in (books.spoilt, books.dissolved))
+    for place, time in enumerate(found.times):
+        middle, low, high = (
+            {name: float(band[row][place]) for name, band in bands.items()} for row in range(3)
+        )
+        yield RunPoint(
+            time=float(time),
+            **middle,
+            **{f"{name}_low": value for name, value in low.items()},
+            **{f"{name}_high": value for name, value in high.items()},
+            spoilt=float(spoilt[place]),
+            dissolved=float(dissolved[place]),
+        )
+
+
+def _notes(
+    found: Simulated, reaction: Flasked, finished: bool, half: Array, behind: Array
+) -> Iterator[Note]:
+    if not finished:
+        yield Note("absorber-run-not-done", "wrong", {"time": float(found.times[-1])})
+    rise = float(np.median(behind) / max(float(np.median(half)), 1e-12))
+    if finished and rise >= RISE:
+        yield Note(
+            "absorber-off-gas-tells", "advice",
+            {"half": float(np.median(half)), "end": float(np.median(behind))},
+        )  # fmt: skip
+    elif finished:
+        yield Note(
+            "absorber-off-gas-silent", "doubt",
+            {"half": float(np.median(half)), "end": float(np.median(behind))},
+        )  # fmt: skip
+    if reaction.solvent != "water":
+        yield Note(
+            "absorber-run-solubility", "doubt",
+            {"liquid": reaction.solvent, "known": solubility_band(reaction.solvent).known},
+        )  # fmt: skip
+    if found.bottle.liquid.reacts != "no":
+        yield Note("absorber-liquid-reacts", "doubt", {"liquid": reaction.solvent})
+    if reaction.mixed:
+        yield Note("absorber-run-mixed", "doubt", {"liquid": reaction.solvent})
+    yield Note("absorber-run-strips", "advice")

@@ -1,0 +1,148 @@
+"""A reaction in the flask of a rig: answers, marks, and the plan that takes its uptake."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from ozonewright.bench.absorber import run
+from ozonewright.bench.notebook import add_table
+from ozonewright.bench.reaction import reaction_plan
+from ozonewright.errors import AppError
+from ozonewright.notebook import Notebook
+from ozonewright.questions.absorber import SimulatedRun, uptake_of
+from ozonewright.show.absorber_run import run_line, run_parts, run_text
+from ozonewright.uncertain import Estimate
+from unit.test_absorber import single
+
+REACTION: dict[str, Any] = {
+    "reaction": {
+        "label": "lot", "rig": "two bottles", "solvent": "methanol", "volume": "100 mL",
+        "temperature": "-40 °C", "work_up": "reductive", "output": "0.62 g/h ± 5 %",
+        "quench": {"reagent": "triphenylphosphine", "equivalents": 1.1},
+    },
+    "gas": {"flow": "0.80 NL/min", "feed": "oxygen"},
+    "substrate": [{"smiles": "C/C=C/c1ccc(O)c(OC)c1", "amount": "10.0 mmol"}],
+}  # fmt: skip
+STONE = {"tube_bore": None, "tube_pore": "100 µm"}
+
+
+def asked(rig: dict[str, Any] | None = None, texts: dict[str, str] | None = None,
+          **fields: Any) -> SimulatedRun:  # fmt: skip
+    table = {**REACTION, "reaction": {**REACTION["reaction"], **fields}}
+    return run(rig or single(**STONE), table, texts or {}, None)
+
+
+@pytest.fixture(scope="module")
+def vanillin() -> SimulatedRun:
+    return asked()
+
+
+def value(figure: Any) -> float:
+    assert isinstance(figure, Estimate)
+    return figure.value
+
+
+def test_it_ends_not_before_the_ozone_is_there(vanillin: SimulatedRun) -> None:
+    # 10.0 mmol over 0.62 g/h is 46.5 min if nothing slipped
+    least = 10.0e-3 * 47.997 / 0.62 * 60.0
+    assert value(vanillin.on_time) / 60.0 >= 0.99 * least
+    assert value(vanillin.on_time) / 60.0 * value(vanillin.uptake) == pytest.approx(least, rel=0.03)
+    assert 0.8 < value(vanillin.uptake) <= 1.0
+    assert vanillin.unfinished == 0.0
+
+
+def test_balances_are_closed_and_shown(vanillin: SimulatedRun) -> None:
+    assert vanillin.ozone_balance is not None
+    assert vanillin.carbon_balance is not None
+    assert max(vanillin.ozone_balance, vanillin.carbon_balance) < 1e-6
+    assert "closed to" in run_text(vanillin)
+
+
+def test_being_late_costs_and_the_off_gas_tells(vanillin: SimulatedRun) -> None:
+    assert value(vanillin.late) > 0.0
+    assert value(vanillin.product) > 0.9
+    assert vanillin.look_from is not None
+    assert vanillin.stop_by is not None
+    assert vanillin.look_from <= value(vanillin.on_time)
+    assert value(vanillin.off_gas_after) > 2.0 * value(vanillin.off_gas_before)
+    assert "absorber-off-gas-tells" in {note.code for note in vanillin.notes}
+    assert value(vanillin.purge) > 0.0
+    assert vanillin.solvent is not None
+    assert "min to 99 % converted" in run_line(vanillin)
+    assert "uptake" in str(run_parts(vanillin))
+
+
+def test_same_inputs_same_answer(vanillin: SimulatedRun) -> None:
+    assert asked() == vanillin
+
+
+def test_more_uptake_ends_sooner() -> None:
+    coarse = asked(single(), {"bubble": "9.0 mm"})
+    fine = asked(single(), {"bubble": "2.0 mm"})
+    assert value(fine.uptake) > value(coarse.uptake)
+    assert value(fine.on_time) < value(coarse.on_time)
+
+
+def test_water_iodide_and_mixtures_are_named() -> None:
+    found = asked(solvent={"dichloromethane": "80 %", "methanol": "20 %"})
+    assert {"absorber-run-mixed", "absorber-run-solubility"} <= {n.code for n in found.notes}
+    assert "orders of magnitude" in run_text(found)
+
+
+def test_a_hopeless_flask_is_told() -> None:
+    found = asked(single(depth="20 mm"), {"bubble": "18 mm", "flow": "20 NL/min"})
+    if found.unfinished:
+        assert found.unfinished <= 1.0
+    assert run_text(found)
+
+
+REFUSED: dict[str, tuple[dict[str, Any], dict[str, str], str]] = {
+    "no output": ({"output": None}, {}, "this is needed"),
+    "no volume": ({"volume": None}, {}, "solvent, volume and temperature"),
+    "bad flow": ({}, {"flow": "0.8"}, "flow"),
+    "frozen": ({"solvent": "cyclohexane"}, {}, "freezes"),
+}
+
+
+@pytest.mark.parametrize("name", REFUSED)
+def test_bad_input_is_told(name: str) -> None:
+    fields, texts, told = REFUSED[name]
+    table = {**REACTION["reaction"], **fields}
+    kept = {key: one for key, one in table.items() if one is not None}
+    with pytest.raises(AppError, match=told):
+        run(single(), {**REACTION, "reaction": kept}, texts, None)
+
+
+def test_a_rig_without_a_bottle_or_depth_is_told() -> None:
+    bare = single()
+    bare["part"] = [part for part in bare["part"] if part["kind"] != "bottle"]
+    with pytest.raises(AppError, match="no bottle"):
+        run(bare, REACTION, {}, None)
+    with pytest.raises(AppError, match="uptake rests"):
+        run(single(depth=None), REACTION, {}, None)
+
+
+def test_the_plan_takes_the_uptake_of_the_model(tmp_path: Path) -> None:
+    with Notebook.create(tmp_path / "bench.db", "bench") as book:
+        unknown = reaction_plan(REACTION, book)
+        assert unknown.uptake is None
+        add_table(book, single(**STONE))
+        plan = reaction_plan(REACTION, book)
+        assert plan.uptake_from == "model two bottles"
+        assert 0.8 < value(plan.uptake) <= 1.0
+        assert "reaction-uptake-of-model" in {note.code for note in plan.notes}
+        assert plan.look_from is not None
+        typed = {**REACTION, "reaction": {**REACTION["reaction"], "uptake": "90 % ± 3 points"}}
+        assert reaction_plan(typed, book).uptake_from == "typed"
+        nowhere = {**REACTION, "gas": {"feed": "oxygen"}}
+        assert reaction_plan(nowhere, book).uptake is None
+        dull = {**REACTION, "reaction": {**REACTION["reaction"], "volume": None}}
+        del dull["reaction"]["volume"]
+        assert reaction_plan(dull, book).uptake is None
+
+
+def test_no_uptake_where_the_run_does_not_end() -> None:
+    assert uptake_of(SimulatedRun(), "a rig") is None
