@@ -12,7 +12,8 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import product
 from pathlib import Path
 from time import process_time
 
@@ -25,6 +26,7 @@ from ozonewright.questions.drift.answer import Weighing, weighing
 from ozonewright.questions.drift.candidates import candidates
 from ozonewright.questions.drift.following import following
 from ozonewright.questions.drift.labels import family_of
+from ozonewright.questions.drift.models import hidden_of
 
 FURTHER = 3
 TITRANT = 100.0
@@ -61,8 +63,7 @@ def play(made: World, plan: str, seed: int) -> Outcome:
         got = weighing(_told(made, runs), Rig(), order=True, seed=seed)
         verdicts.append(got.verdict.verdict)
         leaders.append((got.verdict.leader, got.verdict.groups[got.verdict.leader]))
-        names = {cause.name for one in got.weighed for cause in one.model.causes}
-        hidden.append(made.cause not in names)
+        hidden.append(made.cause in hidden_of(got.facts))
         warned.append(not got.verdict.fits or got.verdict.chances.get("other", 0.0) > 0.02)
         if got.verdict.determined or step == FURTHER:
             break
@@ -116,13 +117,13 @@ def _next(
     told = following(got.found, runs, got.setup, TITRANT, np.random.default_rng([seed, 9]))
     best = told.rows[0]
     assert best.on_time is not None
-    times_more = {"iodide": 3.0, "acid": 3.0}
+    changed = best.change.split(" and ")
     return Ask(
         best.on_time,
         best.start,
         best.discharge == "on",
-        iodide=times_more["iodide"] if best.change == "iodide" else 1.0,
-        acid=times_more["acid"] if best.change == "acid" else 1.0,
+        iodide=3.0 if "iodide" in changed else 1.0,
+        acid=3.0 if "acid" in changed else 1.0,
         flow=0.5 if best.change == "flow" else 1.0,
         guard=best.change == "guard",
     )
@@ -132,12 +133,27 @@ def _truths(made: World) -> tuple[str, ...]:
     """Return what a right verdict may name: steady too where the shift hardly matters."""
     if made.cause == "steady" and "power" not in made.values:
         return ("steady",)
-    name = "blank-surplus+cold-start" if "blank" in made.values and "excess" in made.values else ""
-    name = name or ("other" if "power" in made.values else made.cause)
-    shift, limit = made.shift, max(MATTERS, 2.0 * made.noise)
+    if made.cause == "cold-start" and "blank" in made.values:
+        return _both(made)
+    name = "other" if "power" in made.values else made.cause
+    return tuple(one or "steady" for one in _named(name, made.shift, made))
+
+
+def _named(name: str, shift: float, made: World) -> tuple[str, ...]:
+    """Return what may be said of a cause that shifts so much: its name, nothing, or either."""
+    limit = max(MATTERS, 2.0 * made.noise)
     if shift < limit * (1.0 - GREY):
-        return ("steady",)
-    return (name, "steady") if shift < limit * (1.0 + GREY) else (name,)
+        return ("",)
+    return (name, "") if shift < limit * (1.0 + GREY) else (name,)
+
+
+def _both(made: World) -> tuple[str, ...]:
+    """Return what may be said of a blank and a cold start at once, each judged by its own shift."""
+    bare = replace(made, values={**made.values, "blank": 0.0}).shift
+    blank = {key: value for key, value in made.values.items() if key != "excess"}
+    alone = replace(made, values=blank, cause="blank-surplus").shift
+    pairs = product(_named("blank-surplus", alone, made), _named("cold-start", bare, made))
+    return tuple("+".join(name for name in pair if name) or "steady" for pair in pairs)
 
 
 MEMBER = {"warming": "cold-start", "start-stop": "timing-surplus", "trap-full": "iodide-spent"}

@@ -185,7 +185,8 @@ def _next(found: Drift) -> Iterator[str]:
 
 
 def _titres(row: NextRow) -> str:
-    return "Expected: " + "; ".join(
+    where = " in the guard bottle" if row.change == "guard" else ""
+    return f"Expected{where}: " + "; ".join(
         f"{cause_words(name)} {quantity(titre, Kind.VOLUME, 'mL', row.u_titre[name])}"
         for name, titre in row.titre.items()
     )

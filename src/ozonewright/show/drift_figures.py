@@ -222,7 +222,8 @@ def titres_figure(row: NextRow, titrant: str) -> str:
         return ""
     names = sorted(row.titre, key=lambda name: -row.titre[name])
     ends = [_ml(row.titre[name]) + SPREAD * _ml(row.u_titre[name]) for name in names]
-    x = Axis(f"titre, mL of {titrant}", max(*ends, _ml(max(row.titre.values())), 0.1))
+    of = " of the guard bottle" if row.change == "guard" else ""
+    x = Axis(f"titre{of}, mL of {titrant}", max(*ends, _ml(max(row.titre.values())), 0.1))
     foot = ROW * len(names) + 8.0
     height = foot + BOTTOM
     parts = [*_scale(x, foot)]

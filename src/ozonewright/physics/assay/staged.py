@@ -5,14 +5,13 @@ Each stage has a value at which it does nothing; causes of drift are values away
 
 from __future__ import annotations
 
-from math import e
-
 import numpy as np
 
 from ozonewright.physics import Real
 
-BEND = 16.0
-"""Sharpness with which a trap passes from catching everything to catching nothing more."""
+HALVINGS = 4
+"""Two to this power, 16, is the sharpness with which a trap passes from catching everything to
+catching nothing more."""
 
 
 def ozone_produced_settling(
@@ -55,7 +54,7 @@ def ozone_produced_settling(
     The integral of rate (1 + A c exp(-t/T)) over the on-time.
     """
     return rate * (
-        on_time + excess * coldness * time_constant * (1.0 - e ** (-on_time / time_constant))
+        on_time + excess * coldness * time_constant * (1.0 - np.exp(-on_time / time_constant))
     )
 
 
@@ -88,7 +87,7 @@ def coldness_after_run(*, coldness: Real, on_time: Real, time_constant: Real) ->
     ------
     stoichiometry
     """
-    return coldness * e ** (-on_time / time_constant)
+    return coldness * np.exp(-on_time / time_constant)
 
 
 def coldness_after_rest(*, coldness: Real, rest: Real, time_constant: Real) -> Real:
@@ -120,7 +119,7 @@ def coldness_after_rest(*, coldness: Real, rest: Real, time_constant: Real) -> R
     ------
     stoichiometry
     """
-    return 1.0 - (1.0 - coldness) * e ** (-rest / time_constant)
+    return 1.0 - (1.0 - coldness) * np.exp(-rest / time_constant)
 
 
 def ozone_shifted(*, produced: Real, rate: Real, late: Real) -> Real:
@@ -188,7 +187,14 @@ def ozone_held(*, delivered: Real, capacity: Real) -> Real:
     The smaller of the two, rounded off: (m^-16 + C^-16)^(-1/16), in a form that can't overflow.
     """
     less, more = np.minimum(delivered, capacity), np.maximum(delivered, capacity)
-    return less * (1.0 + (less / more) ** BEND) ** (-1.0 / BEND)
+    # Powers of two by squares and square roots: several times faster than a power of any number.
+    share = less / more
+    for _ in range(HALVINGS):
+        share = share * share
+    root = 1.0 + share
+    for _ in range(HALVINGS):
+        root = np.sqrt(root)
+    return less / root
 
 
 def iodine_kept(*, loss: Real, on_time: Real) -> Real:
@@ -223,7 +229,7 @@ def iodine_kept(*, loss: Real, on_time: Real) -> Real:
     dn/dt = r - k n gives n/(r t) = (1 - exp(-k t))/(k t).
     """
     x = loss * on_time
-    return (1.0 - e ** (-x)) / x
+    return (1.0 - np.exp(-x)) / x
 
 
 def share_of_train(*, slip: Real, bottles: Real) -> Real:
@@ -317,7 +323,7 @@ def drifted_rate(*, rate: Real, creep: Real, place: Real) -> Real:
     ------
     stoichiometry
     """
-    return rate * e ** (creep * place)
+    return rate * np.exp(creep * place)
 
 
 def bent_output(*, on_time: Real, reference: Real, bend: Real) -> Real:

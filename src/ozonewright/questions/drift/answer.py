@@ -14,7 +14,7 @@ from ozonewright.questions.drift.following import following
 from ozonewright.questions.drift.implied import curves_of, implied
 from ozonewright.questions.drift.labels import Labelled, class_of, family_of
 from ozonewright.questions.drift.line import line_of, points_of, steps_of
-from ozonewright.questions.drift.models import Model, models_of
+from ozonewright.questions.drift.models import Model, hidden_of, models_of
 from ozonewright.questions.drift.posterior import Weighed, weigh
 from ozonewright.questions.drift.result import CauseRow, Drift, GroupRow
 from ozonewright.questions.drift.series import Facts, Readings, Rig, SeriesRun, Setup, readings_of
@@ -33,7 +33,7 @@ from ozonewright.references.priors import prior
 
 SEED = 20
 TOLD_PAIR = 0.01
-"""Probability from which two causes at once are listed."""
+"""Probability from which two causes at once are listed, or one that hides in these runs."""
 TOLD_GROUP = 0.001
 SOURCES = ("york_2004", "palmer_1984", "sander_2023")
 METHODS = (
@@ -79,6 +79,7 @@ def weighing(runs: Sequence[SeriesRun], rig: Rig, *, order: bool, seed: int = SE
         setup,
         readings,
         sure_facts=order and not facts.guessed,
+        hidden=hidden_of(facts),
         stream=np.random.default_rng([seed, 1]),
     )
     return Weighing(facts, setup, readings, weighed, verdict, found)
@@ -147,9 +148,15 @@ def _single_row(got: Weighing, name: str, trend: Trend | None) -> CauseRow:
     own = [
         one for one in got.weighed if len(one.model.causes) == 1 and one.model.causes[0] == cause
     ]
-    if not own:
-        return CauseRow(cause=name, group=cause.family, kind=cause.kind, status="can't be told")
     chance = got.verdict.chances.get(name, 0.0)
+    if not cause.shows(got.facts):
+        return CauseRow(
+            cause=name,
+            group=cause.family,
+            kind=cause.kind,
+            probability=chance if chance >= TOLD_PAIR else None,
+            status="can't be told",
+        )
     best = max(own, key=lambda one: one.evidence.log_z + log(one.model.weight))
     models: list[Model] = [one.model for one in own]
     reason = reason_by_trend(cause, models, got.setup, trend, _rate_z(got))

@@ -12,7 +12,7 @@ import numpy as np
 from ozonewright.questions.drift.series import Array, SeriesRun, Setup, Start
 from ozonewright.references.priors import prior
 
-Change = Literal["", "iodide", "acid", "guard", "flow"]
+Change = Literal["", "iodide", "acid", "iodide and acid", "guard", "flow"]
 SHORT = 30.0
 """Of a diverted run: the shortest that two hands time well (common practice). [s]"""
 SETTLED = 3.0
@@ -21,6 +21,8 @@ MORE = 3.0
 """Iodide or acid over the usual, where more of it is tried."""
 SLOWER = 0.5
 LONGER = 2.0
+REPEATS = 6
+"""On-times that are worth running again, each by itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,14 +54,19 @@ def _all(runs: Sequence[SeriesRun]) -> Iterator[Candidate]:
     for on_time in (shortest, middle, longest):
         yield Candidate(on_time, discharge=False)
     times = [max(SHORT, 0.5 * shortest), shortest, middle, longest, 1.5 * longest, LONGER * longest]
-    for on_time in times:
+    for on_time in dict.fromkeys([*times, *done[:REPEATS]]):
         yield Candidate(on_time, repeat=on_time in done)
+    for on_time in times:
         yield Candidate(on_time, "warm")
     for on_time in (SHORT, 2.0 * SHORT, shortest, middle, longest):
         yield Candidate(on_time, "diverted")
     for change in ("iodide", "acid", "guard", "flow"):
         for on_time in (shortest, middle, longest, LONGER * longest):
             yield Candidate(on_time, change=change)
+    for on_time in (longest, LONGER * longest):
+        yield Candidate(on_time, change="iodide and acid")
+    for on_time in (middle, longest):
+        yield Candidate(on_time, "warm", change="guard")
     for on_time in (shortest, longest):
         yield Candidate(on_time, "diverted", change="guard")
         yield Candidate(on_time, "diverted", change="flow")
@@ -71,7 +78,7 @@ def setup_of_candidates(setup: Setup, wanted: Sequence[Candidate]) -> Setup:
     ones = np.ones(len(wanted))
 
     def column(name: str, change: Change, times: float) -> Array:
-        factor = np.array([times if one.change == change else 1.0 for one in wanted])
+        factor = np.array([times if change in one.change.split(" and ") else 1.0 for one in wanted])
         return np.asarray(getattr(setup, name)[usual] * factor)
 
     guard = np.array([float(one.change == "guard") for one in wanted])

@@ -73,6 +73,9 @@ class Cause:
     """Causes told alike unless a run of another kind tells them apart."""
     shows: Callable[[Facts], bool] = always
     """Whether the series can show it at all; if not, it can't be told."""
+    hides: bool = False
+    """Where the series can't show it, it is there all the same, as likely as beforehand: it moves
+    every run by the same share."""
     weight: float = 1.0
     """Chance beforehand over that of any other cause (judgement)."""
     pairs: bool = True

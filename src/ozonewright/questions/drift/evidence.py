@@ -25,6 +25,8 @@ ENOUGH = 0.1
 """Standard error of log evidence above which another round is drawn."""
 LEAST_EFFECTIVE = 48.0
 """Effective draws that a tempered cloud must keep."""
+NOT_WORTH = 12.0
+"""Nats above `hopeless` below which an evidence is not worth more draws."""
 LOG_2PI = float(np.log(2.0 * np.pi))
 
 
@@ -66,7 +68,8 @@ def sampled(
     """Return evidence and posterior of a likelihood under a standard normal prior.
 
     `first` holds clouds: draws, and the logarithm of the density that each cloud was drawn from.
-    Where they find no likelihood above `hopeless`, their own rough estimate is returned.
+    Where they find no likelihood above `hopeless`, their own rough estimate is returned; where a
+    mixture finds an evidence well below what `hopeless` leaves in question, no more are drawn.
     """
     z = np.concatenate([cloud for cloud, _ in first])
     like = log_likelihood(z)
@@ -82,7 +85,7 @@ def sampled(
         log_z, error = log_mean(log_weight)
         if found is None or error < found.u_log_z or turn == ROUNDS:
             found = Evidence(log_z, error, z, log_weight, like)
-        if turn >= ROUNDS and error < ENOUGH:
+        if turn >= ROUNDS and (error < ENOUGH or log_z < hopeless + NOT_WORTH):
             break
     assert found is not None
     return found

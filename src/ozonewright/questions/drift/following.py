@@ -106,7 +106,7 @@ def _row(one: Candidate, place: int, told: Forecast, gained: float, titrant: flo
     for label, chance in zip(told.labels, told.chance, strict=True):
         if "+" in label or chance < LIKELY:
             continue
-        mean, spread = told.expected(label)
+        mean, spread = told.expected(label, guard=one.change == "guard")
         means[label] = _titre(mean[place], titrant)
         spreads[label] = _titre(spread[place], titrant)
     chances = dict(zip(told.labels, (float(c) for c in told.chance), strict=True))
@@ -120,7 +120,7 @@ def _row(one: Candidate, place: int, told: Forecast, gained: float, titrant: flo
         minutes=number(one.seconds, Kind.TIME, "min"),
         titre=means,
         u_titre=spreads,
-        decide=_split(means, spreads, chances, titrant),
+        decide=_split(means, spreads, chances, titrant, guard=one.change == "guard"),
     )
 
 
@@ -144,6 +144,8 @@ def _split(
     spreads: Mapping[str, float],
     chances: Mapping[str, float],
     titrant: float,
+    *,
+    guard: bool,
 ) -> Note | None:
     """Return the widest gap between the titres of causes, or None where they overlap."""
     order = sorted(means, key=lambda name: means[name])
@@ -167,6 +169,7 @@ def _split(
                     "about_low": [means[name] for name in low],
                     "about_high": [means[name] for name in high],
                     "titrant": titrant,
+                    "guard": guard,
                 },
             )
     return best

@@ -39,12 +39,15 @@ class Forecast:
     guarded: Array
     """Whether the candidate has a guard bottle; shape (candidates,)."""
 
-    def expected(self, label: str) -> tuple[Array, Array]:
-        """Return mean and standard deviation of the main reading of each candidate."""
+    def expected(self, label: str, *, guard: bool = False) -> tuple[Array, Array]:
+        """Return mean and standard deviation of the reading of each candidate.
+
+        Of all bottles but a guard bottle, or with `guard` of that one.
+        """
         mask = self.of_label == self.labels.index(label)
-        mean = self.main[mask].mean(axis=0)
-        spread = (self.main[mask].var(axis=0) + (self.u_main[mask] ** 2).mean(axis=0)) ** 0.5
-        return mean, spread
+        read, u = (self.guard, self.u_guard) if guard else (self.main, self.u_main)
+        spread = (read[mask].var(axis=0) + (u[mask] ** 2).mean(axis=0)) ** 0.5
+        return read[mask].mean(axis=0), spread
 
 
 def forecast(

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 
 from ozonewright.questions.drift.causes import BY_NAME
 from ozonewright.questions.drift.posterior import STEADY, Weighed
 from ozonewright.questions.drift.series import Array
+
+SLIP = "slip"
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,10 +50,16 @@ def labelled(weighed: Sequence[Weighed], times: float = 1.0) -> tuple[Labelled, 
     chance /= chance.sum()
     found = []
     for one, whole, (_, share) in zip(weighed, chance, parts, strict=True):
-        for pattern in np.unique(one.matters, axis=0):
+        for pattern in product((False, True), repeat=one.matters.shape[1]):
             mask = (one.matters == pattern).all(axis=1)
+            if not mask.any():
+                continue
             names = [c.name for c, on in zip(one.model.causes, pattern, strict=True) if on]
-            found.append(Labelled(one, label_of(names), whole * share * mask))
+            # Where nothing else matters, a usual slip that does is no steady series.
+            slips = mask & one.slips & (not names)
+            for label, rows in ((label_of(names), mask & ~slips), (SLIP, slips)):
+                if rows.any():
+                    found.append(Labelled(one, label, whole * share * rows))
     return tuple(found)
 
 

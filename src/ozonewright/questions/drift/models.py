@@ -49,9 +49,10 @@ class Model:
 
 
 def models_of(facts: Facts, causes: tuple[Cause, ...] = CAUSES) -> tuple[Model, ...]:
-    """Return every model that the series can show."""
+    """Return every model that the series can show, and alone every cause that may hide in it."""
     shown = [cause for cause in causes if cause.shows(facts)]
-    singles = [model for cause in shown for model in _models((cause,), facts, cause.weight)]
+    alone = [cause for cause in causes if cause in shown or cause.hides]
+    singles = [model for cause in alone for model in _models((cause,), facts, cause.weight)]
     pairs = list(combinations([cause for cause in shown if cause.pairs], 2))
     pairs = [(a, b) for a, b in pairs if a.family != b.family]
     each = PAIRS_SHARE * len(shown) / len(pairs) if pairs else 0.0
@@ -61,6 +62,11 @@ def models_of(facts: Facts, causes: tuple[Cause, ...] = CAUSES) -> tuple[Model, 
         Model(model.causes, model.acts, model.weight / whole, model.parameters)
         for model in [*singles, *both]
     )
+
+
+def hidden_of(facts: Facts, causes: tuple[Cause, ...] = CAUSES) -> frozenset[str]:
+    """Return the causes that these runs can't show; none of them is named."""
+    return frozenset(cause.name for cause in causes if not cause.shows(facts))
 
 
 def _models(causes: tuple[Cause, ...], facts: Facts, weight: float) -> Iterator[Model]:

@@ -10,7 +10,7 @@ import numpy as np
 from ozonewright.questions.drift.cause import Cause
 from ozonewright.questions.drift.clouds import first_clouds
 from ozonewright.questions.drift.evidence import Evidence, sampled
-from ozonewright.questions.drift.model import Predicted, Theta, log_likelihood, predicted
+from ozonewright.questions.drift.model import BY_ORDER, Predicted, Theta, log_likelihood, predicted
 from ozonewright.questions.drift.models import Model
 from ozonewright.questions.drift.series import Array, Readings, Setup, Truth
 from ozonewright.references.priors import prior
@@ -28,11 +28,13 @@ HOPELESS = 20.0
 
 @dataclass(frozen=True, slots=True)
 class Weighed:
-    """One model with its evidence; `matters` of shape (draws, causes)."""
+    """One model with its evidence; `matters` of shape (draws, causes), `slips` of (draws,)."""
 
     model: Model
     evidence: Evidence
     matters: Truth
+    slips: Truth
+    """Whether what passes the bottles of any set-up is so much that it matters."""
 
     @property
     def share(self) -> Array:
@@ -79,7 +81,17 @@ def _weighed(
 
     first = first_clouds(model, setup, readings, likelihood, stream)
     found = sampled(likelihood, first, stream, hopeless)
-    return Weighed(model, found, _matters(model, setup, readings, found.z))
+    matters = _matters(model, setup, readings, found.z)
+    return Weighed(model, found, matters, _slips(model, setup, readings, found.z))
+
+
+def _slips(model: Model, setup: Setup, readings: Readings, z: Array) -> Truth:
+    theta = model.theta(z)
+    if "slip" not in theta:
+        return np.zeros(len(z), dtype=bool)
+    tight = {name: value for name, value in theta.items() if name != "slip"}
+    places = setup.usual_runs
+    return _shifts(setup.take(places), readings.take(places), theta, tight)
 
 
 def _matters(model: Model, setup: Setup, readings: Readings, z: Array) -> Truth:
@@ -101,9 +113,17 @@ def _matters(model: Model, setup: Setup, readings: Readings, z: Array) -> Truth:
 
 def _moved(model: Model, theta: Theta, cause: Cause, setup: Setup, readings: Readings) -> Truth:
     """Return whether the cause moves any of these runs enough."""
-    bare = predicted(setup, model.without(theta, cause)).total
-    shift = np.abs(predicted(setup, theta).total - bare)
+    return _shifts(setup, readings, theta, model.without(theta, cause))
+
+
+def _shifts(setup: Setup, readings: Readings, theta: Theta, without: Theta) -> Truth:
     enough = np.maximum(SHIFT * np.abs(readings.total), SHIFT_U * readings.u_main)
+    if not BY_ORDER.intersection(theta):
+        # Of runs that were set alike, the one of the least limit decides for all.
+        least = np.full(len(setup.first), np.inf)
+        np.minimum.at(least, setup.like, enough)
+        setup, enough = setup.take(setup.first), least
+    shift = np.abs(predicted(setup, theta).total - predicted(setup, without).total)
     return np.asarray((shift > enough).any(axis=1))
 
 

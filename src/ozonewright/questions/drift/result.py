@@ -103,7 +103,10 @@ class NextRow(Row):
     bits: float = fact("information on the cause, in bits", 0.0)
     minutes: float = fact("minutes on the bench before the titration", 0.0)
     titre: Mapping[str, float] = by_name(
-        Kind.VOLUME, "mL", "expected titre by cause", key="titre_ml_by_cause"
+        Kind.VOLUME,
+        "mL",
+        "expected titre by cause, of the guard bottle where one is set",
+        key="titre_ml_by_cause",
     )
     u_titre: Mapping[str, float] = by_name(
         Kind.VOLUME, "mL", "its standard deviation", key="u_titre_ml_by_cause"

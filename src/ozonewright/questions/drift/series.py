@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, field, fields, replace
 from math import inf, nan
 from typing import Literal
 
@@ -106,6 +106,22 @@ class Setup:
     """The run with the middle on-time."""
     base: Base
     """What the first run had, to say what changed since."""
+    first: Places = field(init=False)
+    """One run of each set-up; order and rest do not count."""
+    like: Places = field(init=False)
+    """For each run, the place among `first` of the one that was set like it."""
+
+    def __post_init__(self) -> None:
+        """Find the runs that were set alike."""
+        settings = [
+            getattr(self, item.name)
+            for item in fields(self)
+            if item.init and item.name not in ("usual", "base", "place", "rest")
+        ]
+        rows = np.nan_to_num(np.stack(settings, axis=1), nan=-1.0)
+        _, first, like = np.unique(rows, axis=0, return_index=True, return_inverse=True)
+        object.__setattr__(self, "first", first)
+        object.__setattr__(self, "like", like.ravel())
 
     def __len__(self) -> int:
         return len(self.on_time)
@@ -121,12 +137,12 @@ class Setup:
         least = self.on_time[self.usual]
         return [place for place in self.made if self.on_time[place] >= least]
 
-    def take(self, columns: Sequence[int]) -> Setup:
+    def take(self, columns: Sequence[int] | Places) -> Setup:
         """Return some of the runs."""
         chosen = {
             item.name: getattr(self, item.name)[list(columns)]
             for item in fields(self)
-            if item.name not in ("usual", "base")
+            if item.init and item.name not in ("usual", "base")
         }
         return replace(self, **chosen, usual=0)
 

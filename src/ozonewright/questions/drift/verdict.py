@@ -23,8 +23,8 @@ SURE = 0.90
 SURE_OF_GUESSES = 0.95
 """Where the order is unknown or the uncertainties are guesses."""
 STANDS = 0.50
-"""What the verdict must keep when what was thought of the causes is twice or half as wide."""
-WIDTHS = (2.0, 0.5)
+"""What the verdict must keep when what was thought of the causes is twice as wide."""
+WIDER, NARROWER = 2.0, 0.5
 FITS = 0.01
 """Chance of readings as far off as these, below which nothing on the list fits."""
 CHECKED = 400
@@ -58,9 +58,10 @@ def judged(
     readings: Readings,
     *,
     sure_facts: bool,
+    hidden: frozenset[str],
     stream: np.random.Generator,
 ) -> tuple[Verdict, tuple[Labelled, ...]]:
-    """Return the verdict, and the labelled draws behind it."""
+    """Return the verdict, and the labelled draws behind it; what is hidden is never named."""
     found = labelled(weighed)
     chances = probabilities(found)
     groups = summed(chances, "family")
@@ -69,8 +70,10 @@ def judged(
     named = cause if chances[cause] >= threshold else None
     if named is None and groups[group] >= threshold:
         named = group
+    if named is not None and hidden.intersection(named.split("+")):
+        named = None
     fits = _fits(found, group, setup, readings, stream)
-    stands = named is None or all(_kept(weighed, times, named, group) for times in WIDTHS)
+    stands = named is None or _stands(weighed, named, group, threshold)
     return (
         Verdict(
             verdict=named if fits and stands else None,
@@ -86,11 +89,18 @@ def judged(
     )
 
 
-def _kept(weighed: Sequence[Weighed], times: float, named: str, group: str) -> bool:
-    chances = probabilities(labelled(weighed, times))
-    if named in chances and named != group:
-        return chances[named] >= STANDS
-    return summed(chances, "family").get(group, 0.0) >= STANDS
+def _stands(weighed: Sequence[Weighed], named: str, group: str, threshold: float) -> bool:
+    """Say whether the verdict stands when causes are thought twice or half as variable in size.
+
+    Twice: it stays likelier than all the rest. Half makes a size that is large, but ordinary, all
+    but impossible; then no other group may be sure enough to be named instead.
+    """
+    chances = probabilities(labelled(weighed, WIDER))
+    groups = summed(chances, "family")
+    kept = chances.get(named, 0.0) if named != group else groups.get(group, 0.0)
+    narrow = summed(probabilities(labelled(weighed, NARROWER)), "family")
+    rival, chance = next(iter(narrow.items()))
+    return kept >= STANDS and (rival == group or chance < threshold)
 
 
 def _fits(

@@ -117,6 +117,7 @@ def _do(on_time: float, start: str, discharge: bool, change: str, repeat: bool) 
         "": "",
         "iodide": ", with three times the iodide",
         "acid": ", with three times the acid",
+        "iodide and acid": ", with three times the iodide and three times the acid",
         "guard": ", with a guard bottle behind, titrated by itself",
         "flow": ", at half the flow",
     }
@@ -147,6 +148,7 @@ def _decide(
     about_low: Sequence[float],
     about_high: Sequence[float],
     titrant: float,
+    guard: bool,
 ) -> str:
     strength = quantity(titrant, Kind.CONCENTRATION, "mol/L", figures=1)
     both = {SHORT_NAMES[name] for name in low} & {SHORT_NAMES[name] for name in high}
@@ -154,8 +156,9 @@ def _decide(
     upper = f"above {titre_words(above)}"
     if len(high) == 1:
         upper = f"about {titre_words(about_high[0])}"
+    where = " in the guard bottle" if guard else ""
     return (
-        f"{upper} of {strength} means {_listed(high, means)}; "
+        f"{upper} of {strength}{where} means {_listed(high, means)}; "
         f"below {titre_words(below)} means {_listed(low, means)}"
     )
 

@@ -13,4 +13,5 @@ CAUSE = Cause(
     kind="trap",
     variants=lambda facts: one(parameter("slip", "SLIP", "logit")),
     shows=lambda facts: facts.guard and facts.blank,
+    hides=True,
 )
