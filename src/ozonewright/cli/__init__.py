@@ -24,6 +24,7 @@ COMMANDS = {
     "gate": "Go, fix or stop, before the high voltage goes on.",
     "room": "What people breathe when ozone gets into a room.",
     "clearance": "Whether a solution may be evaporated after ozone.",
+    "generator": "Where the generator runs on its map, and what a change would bring.",
     "duty": "Warmth and delivery of a generator on a timer.",
     "claim": "A label beside what was measured.",
     "notebook": "Keep, correct, find and carry what was measured.",

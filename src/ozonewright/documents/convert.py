@@ -41,6 +41,7 @@ def run_record(document: RunDocument, place: str = "run") -> records.Run:
         gas=gas_record(document.gas),
         power=named(document.electrical.power, "power"),
         power_at=document.electrical.at,
+        wall=named(document.electrical.wall, "wall temperature"),
         bottles=tuple(
             _bottle(bottle, number)
             for number, bottle in enumerate(document.absorber.bottles, start=1)

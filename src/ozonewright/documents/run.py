@@ -172,6 +172,7 @@ class GasSection(Section):
 class ElectricalSection(Section):
     power: Power | None = None
     at: Literal["plug", "discharge"] = "plug"
+    wall: Temperature | None = None
 
 
 class BottleSection(Section):

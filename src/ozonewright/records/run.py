@@ -167,6 +167,8 @@ class Run:
     gas: Gas = Gas()
     power: Measured | None = None
     power_at: Literal["plug", "discharge"] = "plug"
+    wall: Measured | None = None
+    """Temperature of the discharge tube, outside."""
     bottles: tuple[Bottle, ...] = ()
     acid: Acid | None = None
     titration: Titration | None = None

@@ -213,6 +213,7 @@ def _power() -> Group:
                 kind="choice",
                 choices=choices("plug", "discharge"),
             ),
+            Field("electrical.wall", "Temperature of the discharge tube", "45 °C"),
         ),
     )
 

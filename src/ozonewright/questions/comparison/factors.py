@@ -75,6 +75,7 @@ FACTORS: dict[str, tuple[str, Reading]] = {
     "gas pressure": ("kPa", lambda run: run.gas.pressure),
     "power": ("W", lambda run: run.power),
     "power measured at": ("", lambda run: run.power_at if run.power else None),
+    "wall": ("°C", lambda run: run.wall),
     "rig": ("", lambda run: run.rig),
     "room": ("", lambda run: run.room),
     "by": ("", lambda run: run.by),

@@ -1,0 +1,238 @@
+"""From a notebook, or run documents, to the map of their generator."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from functools import partial
+from typing import TypeVar
+
+from ozonewright.bench.load import Source, load_runs
+from ozonewright.bench.notebook import labelled
+from ozonewright.bench.output import outputs_of_runs
+from ozonewright.bench.tube import tube_run, with_dew_point, with_feed
+from ozonewright.documents.convert import feed_record
+from ozonewright.documents.money import one_currency, price
+from ozonewright.documents.run import feed_of
+from ozonewright.documents.typed import typed
+from ozonewright.errors import (
+    AppError,
+    Faults,
+    InputError,
+    MissingValue,
+    NotFound,
+    OutOfBounds,
+    nearest,
+)
+from ozonewright.notebook import Notebook
+from ozonewright.physics.gas.flow import molar_flow
+from ozonewright.questions.generator import (
+    Generator,
+    Point,
+    Price,
+    Question,
+    TubeRun,
+    Wish,
+    generator,
+)
+from ozonewright.questions.generator.changes import names
+from ozonewright.records.run import Gas, Run
+from ozonewright.units import Kind, size
+
+PARTS = re.compile(r",\s*(?=[a-z][a-z _]*=)")
+"""Between the parts of a place: a comma before the next name, so that decimal commas may stand."""
+PLACES = ("flow", "power", "wall", "feed", "dew point", "tubes beside", "tubes behind")
+TEXTS = ("at", "prices", "concentration", "output", "gas_price", "energy_price")
+MOST_TUBES = 20
+T = TypeVar("T")
+
+
+def generator_of_notebook(
+    notebook: Notebook, setting: str | None, texts: Mapping[str, str | None]
+) -> Generator:
+    """Return the map of the generator whose runs stand in a notebook, or of one setting."""
+    entries = notebook.entries(kind="run", setting=setting)
+    if not entries:
+        known = notebook.settings()
+        raise NotFound(
+            "no run of this setting stands in the notebook" if setting else "no run stands here",
+            got=setting or "",
+            fix=nearest(setting, known) if setting and known else "Add runs with flow and power.",
+        )
+    return generator_of_runs(load_runs([labelled(entry) for entry in entries]), setting, texts)
+
+
+def generator_of_files(sources: Sequence[Source], texts: Mapping[str, str | None]) -> Generator:
+    """Return the map of the generator of run documents."""
+    return generator_of_runs(load_runs(sources), None, texts)
+
+
+def generator_of_runs(
+    runs: Sequence[Run], setting: str | None, texts: Mapping[str, str | None]
+) -> Generator:
+    """Return the map of a generator from runs that are read already."""
+    return generator(question_of(runs, setting, texts))
+
+
+def question_of(
+    runs: Sequence[Run], setting: str | None, texts: Mapping[str, str | None]
+) -> Question:
+    """Return what is asked; every fault at once."""
+    used: list[tuple[Run, TubeRun]] = []
+    left_out: dict[str, str] = {}
+    for number, (run, found) in enumerate(zip(runs, outputs_of_runs(runs), strict=True), start=1):
+        if not run.discharge_on:
+            continue
+        made = tube_run(run, found, run.label or str(number))
+        if isinstance(made, str):
+            left_out[run.label or str(number)] = made
+        else:
+            used.append((run, made))
+    if not used:
+        raise MissingValue(
+            "no run says enough to place it on a map",
+            where=next(iter(left_out.values()), "run"),
+            got="; ".join(f"{label} lacks {place}" for label, place in left_out.items()),
+            fix="A run needs an output, flow (with its temperature and pressure) and feed; power "
+            "and wall temperature sharpen it.",
+        )
+    last, made_last = used[-1]
+    faults: list[AppError] = []
+    point = _collected(faults, "at", lambda: _moved(made_last.point, last.gas, texts.get("at")))
+    prices = _collected(faults, "prices", lambda: _prices(texts.get("prices")))
+    wishes = _wishes(texts, faults)
+    if faults:
+        raise Faults(faults)
+    assert point is not None
+    return Question(
+        runs=[one for _, one in used],
+        point=point,
+        setting=setting,
+        asked=texts.get("at"),
+        left_out=left_out,
+        prices=prices or {},
+        wishes=wishes,
+    )
+
+
+def _collected(faults: list[AppError], place: str, read: Callable[[], T]) -> T | None:
+    try:
+        return read()
+    except Faults as several:
+        faults += [fault.at(place) for fault in several]
+    except AppError as error:
+        faults.append(error.at(place))
+    return None
+
+
+def _moved(point: Point, gas: Gas, text: str | None) -> Point:
+    """Return the point that a text like ``flow=1.2 L/min, wall=45 °C`` moves to."""
+    faults: list[AppError] = []
+    for part in PARTS.split(text.strip()) if text and text.strip() else []:
+        name, _, value = (piece.strip() for piece in part.partition("="))
+        try:
+            point = _set(point, gas, name.replace("_", " "), value)
+        except AppError as error:
+            faults.append(error.at(name))
+    if faults:
+        raise Faults(faults)
+    return point
+
+
+def _set(point: Point, gas: Gas, name: str, value: str) -> Point:
+    if name not in PLACES:
+        raise InputError("a generator has no such setting", got=name, fix=nearest(name, PLACES))
+    if not value:
+        raise MissingValue("nothing stands behind =", fix='Write it as "flow=1.2 L/min".')
+    if name == "flow":
+        return replace(point, flow=_flow(value, gas))
+    if name == "power":
+        return replace(point, power=typed(value, (Kind.POWER,), above=0.0).value)
+    if name == "wall":
+        return replace(point, wall=typed(value, (Kind.TEMPERATURE,), above=0.0).value)
+    if name == "feed":
+        return with_feed(point, feed_record(feed_of(value), None))
+    if name == "dew point":
+        return with_dew_point(point, typed(value, (Kind.TEMPERATURE,), above=0.0).value)
+    if name == "tubes beside":
+        return replace(point, parallel=_tubes(value))
+    return replace(point, series=_tubes(value))
+
+
+def _flow(value: str, gas: Gas) -> float:
+    flow = typed(value, (Kind.VOLUME_FLOW, Kind.NORMAL_FLOW), above=0.0)
+    if flow.kind is Kind.NORMAL_FLOW:
+        return flow.value
+    if gas.temperature is None or gas.pressure is None:
+        raise MissingValue(
+            "the last run does not say at which temperature and pressure litres are meant",
+            got=value,
+            fix='Write a normal flow: "1.1 NL/min".',
+        )
+    return float(
+        molar_flow(
+            volume_flow=flow.value,
+            temperature=gas.temperature.value,
+            pressure=gas.pressure.value,
+            water_fraction=0.0,
+        )
+    )
+
+
+def _tubes(value: str) -> float:
+    if not value.isdigit() or not 1 <= int(value) <= MOST_TUBES:
+        raise OutOfBounds(
+            "tubes are counted", got=value, fix=f"Write a whole number from 1 to {MOST_TUBES}."
+        )
+    return float(value)
+
+
+def _prices(text: str | None) -> dict[str, Price]:
+    """Return what changes cost, from ``oxygen feed=180 EUR, cooler wall=15 EUR``."""
+    if not text or not text.strip():
+        return {}
+    read = {}
+    for part in PARTS.split(text.strip()):
+        name, _, value = (piece.strip() for piece in part.partition("="))
+        if name not in names():
+            raise InputError("no change has this name", got=name, fix=nearest(name, names()))
+        read[name] = price(value)
+    currency = one_currency(read)
+    return {name: Price(one.amount, currency) for name, one in read.items()}
+
+
+def _wishes(texts: Mapping[str, str | None], faults: list[AppError]) -> tuple[Wish, ...]:
+    found: list[Wish | None] = []
+    if text := texts.get("concentration"):
+        found.append(_collected(faults, "concentration", partial(_strength, text)))
+    if text := texts.get("output"):
+        found.append(_collected(faults, "output", partial(_amount, text)))
+    gas, energy = texts.get("gas_price"), texts.get("energy_price")
+    if gas or energy:
+        found.append(_collected(faults, "gas_price", lambda: _cost(gas, energy)))
+    return tuple(wish for wish in found if wish is not None)
+
+
+def _strength(text: str) -> Wish:
+    return Wish("concentration", typed(text, (Kind.NORMAL_CONCENTRATION,), above=0.0).value)
+
+
+def _amount(text: str) -> Wish:
+    return Wish("output", typed(text, (Kind.MASS_RATE,), above=0.0).value)
+
+
+def _cost(gas: str | None, energy: str | None) -> Wish:
+    """Return the wish for the least cost of a gram, from prices of a Nm³ and a kWh."""
+    if not gas or not energy:
+        raise MissingValue(
+            "the least cost needs the price of gas and that of energy",
+            fix='Write --gas-price "9 EUR" (of a Nm³) and --energy-price "0.30 EUR" (of a kWh).',
+        )
+    read = {"gas": price(gas), "energy": price(energy)}
+    return Wish(
+        "cost",
+        gas_price=read["gas"].amount / size(Kind.NORMAL_VOLUME, "Nm3"),
+        energy_price=read["energy"].amount / size(Kind.ENERGY, "kWh"),
+        currency=one_currency(read),
+    )

@@ -1,0 +1,55 @@
+"""``ozonewright generator``."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import click
+
+from ozonewright.bench.generator import generator_of_files, generator_of_notebook
+from ozonewright.errors import Inconsistent, MissingValue
+from ozonewright.notebook import Notebook
+from ozonewright.show.generator import generator_text
+from ozonewright.show.plain import as_json
+
+
+@click.command()
+@click.argument("runs", nargs=-1, metavar="[RUN.toml…]")
+@click.option(
+    "--notebook",
+    "book",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Runs of a notebook in place of files; or set OZONEWRIGHT_NOTEBOOK.",
+)
+@click.option("--setting", help="Only the runs of this setting of the notebook.")
+@click.option("--at", help='Where to predict, from the last run: "flow=1.2 L/min, wall=45 °C".')
+@click.option("--prices", help='Of changes: "cooler wall=15 EUR, oxygen feed=180 EUR".')
+@click.option("--concentration", help='Find the flow that gives it: "40 g/Nm3".')
+@click.option("--output", help='Find the flow that gives it: "0.6 g/h".')
+@click.option("--gas-price", help='Of a Nm³ of feed, for the flow of the cheapest gram: "9 EUR".')
+@click.option("--energy-price", help='Of a kWh, with the gas price: "0.30 EUR".')
+@click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
+def command(
+    runs: tuple[str, ...],
+    book: Path | None,
+    setting: str | None,
+    json_wanted: bool,
+    **texts: str | None,
+) -> None:
+    """Where the generator runs on its map, and what a change would bring before money is spent."""
+    if book is None and not runs and (usual := os.environ.get("OZONEWRIGHT_NOTEBOOK")):
+        book = Path(usual)
+    if runs and (book or setting):
+        raise Inconsistent("files and a notebook are given", fix="Leave one of them out.")
+    if runs:
+        found = generator_of_files(runs, texts)
+    elif book is not None:
+        with Notebook.open(book, read_only=True) as notebook:
+            found = generator_of_notebook(notebook, setting, texts)
+    else:
+        raise MissingValue(
+            "no runs to fit a generator to", fix="Name --notebook FILE, or files of runs."
+        )
+    click.echo(as_json(found) if json_wanted else generator_text(found), nl=json_wanted)

@@ -1,0 +1,222 @@
+"""From the runs of one generator to where it runs on its map, and what a change would bring."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+
+from ozonewright.errors import Inconsistent
+from ozonewright.physics.gas.flow import ozonised_flow
+from ozonewright.physics.generator.energy import highest_yield
+from ozonewright.questions.generator.changes import changes, runs_to_make
+from ozonewright.questions.generator.fit import Fit, fitted
+from ozonewright.questions.generator.lumped import Array
+from ozonewright.questions.generator.model import Modelled
+from ozonewright.questions.generator.notes import next_notes, notes_of, unknowns_of_runs
+from ozonewright.questions.generator.points import Point, TubeRun
+from ozonewright.questions.generator.predicted import at, estimate
+from ozonewright.questions.generator.result import (
+    Generator,
+    LumpedRow,
+    RunRow,
+    Sharper,
+    Upgrade,
+)
+from ozonewright.questions.generator.wishes import Wish, best_points
+from ozonewright.references.constants import M_O3, O3_FORMATION_ENTHALPY
+from ozonewright.uncertain import Estimate
+from ozonewright.units import Kind, number
+
+PLATEAU = 4.0
+"""Times the flow with which the present output is compared."""
+SOURCES = ("atkinson_2004", "burkholder_2019", "heimerl_1979", "kogelschatz_2003", "ter_braak_2006")
+
+
+@dataclass(frozen=True, slots=True)
+class Price:
+    """What a change costs."""
+
+    amount: float
+    currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """The runs, where it is asked, and what is wished."""
+
+    runs: Sequence[TubeRun]
+    point: Point
+    setting: str | None = None
+    asked: str | None = None
+    left_out: Mapping[str, str] = field(default_factory=dict)
+    """Runs that could not be used, and the place of what they lack."""
+    prices: Mapping[str, Price] = field(default_factory=dict)
+    wishes: Sequence[Wish] = ()
+
+
+def generator(question: Question) -> Generator:
+    """Return where the generator runs on its map, and what a change would bring."""
+    for run in question.runs:
+        _refuse_impossible(run)
+    fit = fitted(question.runs, [question.point])
+    here = at(fit, [question.point])
+    point = question.point
+    known = any(run.point.power is not None for run in question.runs) and point.power is not None
+    most = at(fit, [replace(point, flow=PLATEAU * point.flow)])
+    upgrades = tuple(_upgrades(fit, point, here, question.prices))
+    sharper = tuple(_sharper(fit, point, here))
+    return Generator(
+        setting=question.setting,
+        at=question.asked,
+        flow=point.flow,
+        power=point.power,
+        power_at=point.power_at,
+        wall=point.wall,
+        efficiency=estimate(fit.lumped.values(fit.draws)["efficiency"][:, 0]) if known else None,
+        rate=_rate(here, 0),
+        concentration=_concentration(here, 0, point),
+        energy_yield=estimate(here.rate[:, 0] * M_O3 / here.power[:, 0]) if known else None,
+        specific_energy=point.power / point.flow if point.power is not None else None,
+        gas_temperature=estimate(here.temperature[:, 0]),
+        nox=estimate(here.nox[:, 0]) if point.nitrogen > 0.0 else 0.0,
+        share_of_most=estimate(here.rate[:, 0] / most.rate[:, 0]),
+        runs=tuple(_rows(fit)),
+        lumped=tuple(_lumped(fit, known=known)),
+        upgrades=upgrades,
+        best=tuple(best_points(fit, point, question.wishes)),
+        sharper=sharper,
+        moved=fit.moved,
+        notes=tuple(notes_of(fit, point, here, question.left_out)),
+        next=tuple(next_notes(question.runs, sharper)),
+        unknowns=unknowns_of_runs(question.runs, point, question.left_out),
+        sources=SOURCES + (("eliasson_1991",) if point.nitrogen > 0.0 else ()),
+        methods=("plug flow with lumped constants, fitted to the runs by weighted draws",),
+    )
+
+
+def _refuse_impossible(run: TubeRun) -> None:
+    """Refuse a run that gave more than its energy or its oxygen can."""
+    power, point = run.point.power, run.point
+    limit = float(highest_yield(formation_enthalpy=O3_FORMATION_ENTHALPY))
+    low = run.rate.value - 2.0 * run.rate.u
+    if power is not None and low * M_O3 / power > limit:
+        raise Inconsistent(
+            "this run gave more ozone than its power could make",
+            where=f"{run.label}: electrical.power",
+            got=f"{run.rate.value * M_O3 / power / limit:.3g} times the most that is possible",
+            fix="Mend its power, on-time or titres.",
+        )
+    if low * 1.5 > point.flow * point.oxygen:
+        raise Inconsistent(
+            "this run gave more ozone than its oxygen could make",
+            where=f"{run.label}: gas.flow",
+            got=f"{1.5 * run.rate.value / (point.flow * point.oxygen):.3g} times the oxygen fed",
+            fix="Mend its flow, feed, on-time or titres.",
+        )
+
+
+def _rate(made: Modelled, column: int) -> Estimate:
+    return estimate(made.rate[:, column] * M_O3)
+
+
+def _concentration(made: Modelled, column: int, point: Point) -> Estimate:
+    rate = made.rate[:, column]
+    return estimate(rate * M_O3 / ozonised_flow(feed_flow=point.flow, ozone_rate=rate))
+
+
+def _rows(fit: Fit) -> Iterator[RunRow]:
+    made = at(fit, [run.point for run in fit.runs])
+    for column, run in enumerate(fit.runs):
+        modelled = _rate(made, column)
+        measured = run.rate.value * M_O3
+        yield RunRow(
+            label=run.label,
+            setting=run.setting,
+            flow=run.point.flow,
+            measured=measured,
+            modelled=modelled,
+            ratio=measured / modelled.value,
+        )
+
+
+def _lumped(fit: Fit, *, known: bool) -> Iterator[LumpedRow]:
+    values = fit.lumped.values(fit.draws)
+    for column, name in enumerate(fit.lumped.names):
+        if name == "efficiency" and not known:
+            continue
+        thought = fit.lumped.belief(name)
+        left = float(np.var(fit.draws[:, column]))
+        reach = np.exp(1.96 * thought.spread)
+        centre = thought.centre.value
+        yield LumpedRow(
+            name=name.replace("_", " "),
+            value=estimate(values[name][:, 0]),
+            beforehand=(float(centre / reach), float(centre * reach)),
+            told=1.0 - left if left < 1.0 else 0.0,
+        )
+
+
+def _upgrades(
+    fit: Fit, point: Point, here: Modelled, prices: Mapping[str, Price]
+) -> Iterator[Upgrade]:
+    named = list(changes(point))
+    made = at(fit, [changed for _, changed in named])
+    found = []
+    for column, (name, changed) in enumerate(named):
+        rate, ratio = _rate(made, column), made.rate[:, column] / here.rate[:, 0]
+        price = prices.get(name)
+        gain = rate.value - _rate(here, 0).value
+        found.append(
+            Upgrade(
+                change=name,
+                rate=rate,
+                ratio=estimate(ratio),
+                concentration=_concentration(made, column, changed),
+                sure=float(np.mean(ratio > 1.0)),
+                price=price.amount if price else None,
+                currency=price.currency if price else "",
+                gain_per_price=_per_price(gain, price),
+            )
+        )
+    yield from sorted(found, key=_rank)
+
+
+def _rank(row: Upgrade) -> tuple[bool, float]:
+    """Order by the gain for the money where a price is known, then by the gain."""
+    assert isinstance(row.ratio, Estimate)
+    if row.gain_per_price is not None:
+        return False, -row.gain_per_price
+    return True, -row.ratio.value
+
+
+def _per_price(gain: float, price: Price | None) -> float | None:
+    if price is None or price.amount <= 0.0:
+        return None
+    return number(gain, Kind.MASS_RATE, "mg/h") / price.amount
+
+
+def _sharper(fit: Fit, point: Point, here: Modelled) -> Iterator[Sharper]:
+    """Yield how much of the doubt about the changes each run would take away, most first.
+
+    Draws of the fit are taken as jointly normal: what a run tells of a change is the square of
+    their correlation, less what the scatter of the run hides.
+    """
+    wanted = at(fit, [changed for _, changed in changes(point)])
+    targets = np.log(wanted.rate / here.rate)
+    offered = list(runs_to_make(point))
+    shown = np.log(at(fit, [run for _, run in offered]).rate)
+    scatter = float(np.median(fit.lumped.values(fit.draws)["scatter"]))
+    found = [
+        Sharper(change=name, share=_taken(targets, shown[:, column], scatter))
+        for column, (name, _) in enumerate(offered)
+    ]
+    yield from sorted(found, key=lambda row: -(row.share or 0.0))
+
+
+def _taken(targets: Array, seen: Array, scatter: float) -> float:
+    apart = seen - seen.mean()
+    variance = float(apart @ apart) / len(apart)
+    shared = (targets - targets.mean(axis=0)).T @ apart / len(apart)
+    return float((shared**2).sum() / (variance + scatter**2) / targets.var(axis=0).sum())
