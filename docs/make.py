@@ -6,19 +6,17 @@ python docs/make.py --check  says which are stale, exit 1
 
 from __future__ import annotations
 
-import ast
 import importlib
 import inspect
 import pkgutil
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 from ozonewright import physics
 from ozonewright.bench.agreement import agreement
 from ozonewright.references import sources_page
 from ozonewright.show.agreement import agreement_page
-from ozonewright.show.formulas import sections
+from ozonewright.show.formulas import body, sections
 
 FOLDER = Path(__file__).parent
 
@@ -55,19 +53,12 @@ def _module(name: str) -> list[str]:
     for item in sorted(functions, key=lambda function: function.__code__.co_firstlineno):
         parts = sections(item.__doc__ or "")
         out += ["", f"### {item.__name__}", "", parts["Summary"], ""]
-        out += ["```python", *_body(item), "```", ""]
+        out += ["```python", *body(item), "```", ""]
         if notes := parts.get("Notes"):
             out += [notes, ""]
         out += [f"- Valid: {' '.join(parts['Valid'].split())}"]
         out += [f"- Source: {' '.join(parts['Source'].split())}"]
     return out
-
-
-def _body(function: Callable[..., object]) -> list[str]:
-    """Return the statements of a function without its docstring: the formula itself."""
-    tree = ast.parse(inspect.getsource(function)).body[0]
-    assert isinstance(tree, ast.FunctionDef)
-    return [ast.unparse(statement) for statement in tree.body[1:]]
 
 
 PAGES = {

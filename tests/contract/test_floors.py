@@ -20,7 +20,7 @@ from contract.tree import (
 
 # Top to bottom; inside a floor left to right.
 FLOORS: tuple[tuple[str, ...], ...] = (
-    ("cli", "web", "report"),
+    ("cli", "web", "report", "python"),
     ("show",),
     ("bench", "demo"),
     ("documents", "notebook"),
@@ -145,6 +145,7 @@ KNOWN = frozenset(
         ("documents.run", "import ozonewright.notebook.store", "right of documents"),
         ("web.app", "import ozonewright.cli.main", "no skin"),
         ("report.page", "import ozonewright.web.app", "no skin"),
+        ("python.book", "import ozonewright.report.write", "no skin"),
         ("questions.drift.fit", "from ozonewright.questions.output import x", "imports question"),
         ("questions.drift.fit", "from ..output import x", "imports question"),
         ("helpers.text", "import ozonewright.units", "no floor"),

@@ -30,3 +30,9 @@ def test_help_loads_no_command_and_no_arrays() -> None:
     assert found & {*HEAVY, "numpy"} == set()
     ours = {name for name in found if name.startswith("ozonewright.")}
     assert ours == {"ozonewright.cli", "ozonewright.errors"}
+
+
+def test_the_package_itself_loads_nothing() -> None:
+    found = loaded("ozonewright")
+    assert {name for name in found if name.startswith("ozonewright")} == {"ozonewright"}
+    assert found & {*HEAVY, "numpy"} == set()

@@ -222,3 +222,32 @@ def test_an_empty_notebook_offers_a_new_run(tmp_path: Path) -> None:
         for path in ("/", "/runs", "/new", "/search?q=a"):
             assert client.get(path).status_code == 200
         assert "No run yet" in client.get("/").text
+
+
+@pytest.mark.parametrize("path", ["/report", "/report?of=C1&paper=letter"])
+def test_a_report_is_sent_as_pages_to_print(pages: Pages, path: str) -> None:
+    reply = pages.get(path)
+    assert reply.status_code == 200
+    assert reply.headers["content-type"] == "application/pdf"
+    assert reply.content.startswith(b"%PDF")
+
+
+def test_the_buttons_of_reports_lead_to_them(pages: Pages) -> None:
+    with Notebook.open(pages.file, read_only=True) as notebook:
+        run = notebook.get("C1").id
+    asked = {"/": "/report", f"/run/{run}": f"/report?of={run}"}
+    for path, wanted in asked.items():
+        assert f'href="{wanted}"' in pages.get(path).text
+    setting = pages.get("/setting?name=concentrator%200.8%20L%2Fmin").text
+    assert 'href="/report?of=setting%3A%20concentrator%200.8%20L%2Fmin"' in setting
+
+
+def test_a_report_of_nothing_known_names_the_nearest(pages: Pages) -> None:
+    reply = pages.get("/report?of=C11")
+    assert reply.status_code == 404
+    assert "Nearest" in reply.text
+    assert "Nearest" in reply.text
+
+
+def test_a_report_without_a_notebook_leads_home(bare: Pages) -> None:
+    assert bare.get("/report", follow_redirects=False).headers["location"] == "/"

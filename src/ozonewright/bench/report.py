@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from ozonewright.bench.clearance import clearance_of
 from ozonewright.bench.clock import now
-from ozonewright.bench.drift import drift_of_runs
 from ozonewright.bench.gas_line import answer
 from ozonewright.bench.gate import gate_of
 from ozonewright.bench.gate_kept import standing
@@ -18,14 +17,14 @@ from ozonewright.bench.output import outputs_of_runs
 from ozonewright.bench.reaction import plan_of_entry
 from ozonewright.bench.rig import rig_of
 from ozonewright.bench.setting import mean_of_runs
-from ozonewright.bench.settled import may_be_determined, settled_of
+from ozonewright.bench.settled import drift_unbidden, settled_of
 from ozonewright.errors import AppError, Inconsistent, NotFound, nearest
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.questions.clearance import Clearance
 from ozonewright.questions.drift import Drift
 from ozonewright.questions.gas_line import GasLine
 from ozonewright.questions.gate import Gate
-from ozonewright.questions.output import Output
+from ozonewright.questions.output import Output, output
 from ozonewright.questions.reaction.result import ReactionPlan
 from ozonewright.questions.setting import SettingOutput
 from ozonewright.records.rig import Rig
@@ -33,8 +32,6 @@ from ozonewright.records.run import Run
 
 MOST_RUNS = 100
 """Runs of which a setting is worked out, as on its page; the last ones count."""
-AT_ONCE = 50
-"""Runs that are read together."""
 REPORTED = ("run", "reaction", "rig")
 """Kinds of entry that a report can be of."""
 SETTING = "setting:"
@@ -165,9 +162,7 @@ def _by_id(notebook: Notebook, of: str) -> Entry:
 def parts(notebook: Notebook, subject: Subject, most_runs: int | None = None) -> Iterator[Part]:
     """Yield the parts of a report; of more than `most_runs` runs only the last in full."""
     if subject.kind == "setting":
-        yield setting_part(notebook, subject.label)
-        entries = notebook.entries(kind="run", setting=subject.label)
-        yield from run_parts(notebook, entries[-most_runs:] if most_runs else entries)
+        yield from _setting_and_runs(notebook, subject.label, most_runs)
     elif subject.entry is not None:
         yield _of_entry(notebook, subject.entry)
     else:
@@ -185,10 +180,13 @@ def _of_entry(notebook: Notebook, entry: Entry) -> Part:
 def _whole(notebook: Notebook, most_runs: int | None) -> Iterator[Part]:
     for entry in notebook.entries(kind="rig"):
         yield rig_part(notebook, entry)
-    for name in reversed(notebook.settings()):
-        yield setting_part(notebook, name)
-    runs = notebook.entries(kind="run")
-    yield from run_parts(notebook, runs[-most_runs:] if most_runs else runs)
+    lone = [entry for entry in notebook.entries(kind="run") if not entry.data["run"].get("setting")]
+    left = most_runs
+    for name in notebook.settings():
+        for part in _setting_and_runs(notebook, name, left):
+            left = left - 1 if left is not None and isinstance(part, RunPart) else left
+            yield part
+    yield from run_parts(notebook, _last(lone, left))
     for entry in notebook.entries(kind="reaction"):
         yield reaction_part(notebook, entry, now().wall)
     logged = notebook.entries(kind="entry")
@@ -197,16 +195,34 @@ def _whole(notebook: Notebook, most_runs: int | None) -> Iterator[Part]:
         yield LogPart(tuple(logged), tuple(struck))
 
 
-def run_parts(notebook: Notebook, entries: Sequence[Entry]) -> Iterator[RunPart]:
-    """Yield runs with the field blanks of their settings, a few at a time."""
+def _setting_and_runs(notebook: Notebook, name: str, most: int | None) -> Iterator[Part]:
+    """Yield a setting, then its runs, of which the last were worked out for it."""
+    entries = notebook.entries(kind="run", setting=name)
+    part = setting_part(notebook, name)
+    yield part
+    tail = entries[len(entries) - len(part.runs) :]
+    known = {entry.digest: found for entry, found in zip(tail, part.runs, strict=True)}
+    yield from run_parts(notebook, _last(entries, most), known)
+
+
+def _last(entries: Sequence[Entry], most: int | None) -> Sequence[Entry]:
+    return entries if most is None else entries[max(len(entries) - most, 0) :]
+
+
+def run_parts(
+    notebook: Notebook, entries: Sequence[Entry], known: Mapping[str, Output] | None = None
+) -> Iterator[RunPart]:
+    """Yield runs with the field blanks of their settings.
+
+    `known` are answers that were worked out already, by the fingerprint of the entry.
+    """
     blanks: dict[str, list[Run]] = {}
-    for start in range(0, len(entries), AT_ONCE):
-        few = entries[start : start + AT_ONCE]
-        runs = load_runs([labelled(entry) for entry in few])
-        for entry, run in zip(few, runs, strict=True):
-            beside = _blanks(notebook, run, blanks)
-            found = outputs_of_runs([run, *beside])[0]
-            yield RunPart(tuple(notebook.history(entry.id)), found)
+    for entry in entries:
+        found = (known or {}).get(entry.digest)
+        if found is None:
+            run = load_runs([labelled(entry)])[0]
+            found = output(run, _blanks(notebook, run, blanks))
+        yield RunPart(tuple(notebook.history(entry.id)), found)
 
 
 def _blanks(notebook: Notebook, run: Run, known: dict[str, list[Run]]) -> list[Run]:
@@ -225,13 +241,12 @@ def setting_part(notebook: Notebook, name: str) -> SettingPart:
     runs = load_runs([labelled(entry) for entry in entries[-MOST_RUNS:]])
     found = outputs_of_runs(runs)
     drift, mean, trouble = None, None, []
-    if may_be_determined(runs):
-        try:
-            drift = drift_of_runs(runs)
-        except AppError as error:
-            trouble.append(error)
     try:
-        mean = mean_of_runs(name, found, settled_of(drift) if drift else None)
+        drift = drift_unbidden(notebook, name)
+    except AppError as error:
+        trouble.append(error.at("drift"))
+    try:
+        mean = mean_of_runs(name, found, settled_of(drift))
     except AppError as error:
         trouble.append(error)
     return SettingPart(name, found, len(entries), mean, drift, tuple(trouble))

@@ -27,25 +27,36 @@ MOST_WEIGHED = 30
 
 def settled_setting(notebook: Notebook, name: str) -> Settled | None:
     """Return what drift has determined of a setting, or None while it has determined nothing."""
+    try:
+        return settled_of(drift_unbidden(notebook, name))
+    except AppError:
+        # A run without minutes or ozone: drift says so when it is asked, the mean stands.
+        return None
+
+
+def drift_unbidden(notebook: Notebook, name: str) -> Drift | None:
+    """Return what drift says of a setting, or None where it has nothing or too much to go by.
+
+    Raises
+    ------
+    AppError
+        A run that drift can't be asked of.
+    """
     entries = tuple(notebook.entries(kind="run", setting=name))
-    return _settled(_Standing(tuple(entry.digest for entry in entries), entries))
+    return _drift(_Standing(tuple(entry.digest for entry in entries), entries))
 
 
 def settled_runs(runs: Sequence[Run]) -> Settled | None:
     """Return the same of runs that are read already, all of one setting."""
-    if not may_be_determined(runs):
-        return None
     try:
-        found = drift_of_runs(runs)
+        return settled_of(_drift_of(runs))
     except AppError:
-        # A run without minutes or ozone: drift says so when it is asked, the mean stands.
         return None
-    return settled_of(found)
 
 
-def settled_of(found: Drift) -> Settled | None:
-    """Return the same of an answer of drift that is there already."""
-    if not found.determined or found.verdict is None:
+def settled_of(found: Drift | None) -> Settled | None:
+    """Return what an answer of drift has determined."""
+    if found is None or not found.determined or found.verdict is None:
         return None
     fit = found.fit
     return Settled(found.verdict, fit.slope if fit else None, fit.intercept if fit else None)
@@ -60,11 +71,17 @@ class _Standing:
 
 
 @lru_cache(maxsize=KNOWN)
-def _settled(standing: _Standing) -> Settled | None:
-    return settled_runs(load_runs([labelled(entry) for entry in standing.entries]))
+def _drift(standing: _Standing) -> Drift | None:
+    if len(standing.entries) > MOST_WEIGHED:
+        return None
+    return _drift_of(load_runs([labelled(entry) for entry in standing.entries]))
 
 
-def may_be_determined(runs: Sequence[Run]) -> bool:
+def _drift_of(runs: Sequence[Run]) -> Drift | None:
+    return drift_of_runs(runs) if _may_be_determined(runs) else None
+
+
+def _may_be_determined(runs: Sequence[Run]) -> bool:
     """Whether drift has anything to go by: two runs, and other minutes or a field blank."""
     if len(runs) > MOST_WEIGHED:
         return False

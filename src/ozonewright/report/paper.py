@@ -38,7 +38,7 @@ WIDTH = re.compile(r' width="([\d.]+)"')
 LONG = 22
 """Letters from which a column is given its share of the sheet."""
 WIDEST = 60
-SHEET = 112.0
+SHEET = 105.0
 """Letters that the smallest type has room for across a sheet."""
 LONG_WORD = re.compile(r"\S{32}(?=\S)")
 BREAK = "\u200b"

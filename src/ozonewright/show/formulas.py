@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import inspect
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
@@ -13,6 +14,8 @@ from ozonewright import questions
 
 HEADINGS = ("Parameters", "Returns", "Raises", "Valid", "Source", "Notes", "Example")
 PHYSICS = "ozonewright.physics."
+LONG = 120
+"""Letters up to which code is told where the text beside it gives no equation."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,9 +68,22 @@ def _physics_in(module: ModuleType) -> Iterator[Callable[..., object]]:
             yield item
 
 
+def body(function: Callable[..., object]) -> list[str]:
+    """Return the statements of a function without its docstring: the formula itself."""
+    tree = ast.parse(inspect.getsource(function)).body[0]
+    assert isinstance(tree, ast.FunctionDef)
+    return [ast.unparse(statement) for statement in tree.body[1:]]
+
+
+def _code(function: Callable[..., object]) -> str:
+    """Return a formula that is one expression, as it stands in the code, or nothing."""
+    lines = body(function)
+    return lines[0].removeprefix("return ") if len(lines) == 1 and len(lines[0]) < LONG else ""
+
+
 def _formula(name: str, item: Callable[..., object]) -> Formula:
     parts = sections(item.__doc__ or "")
     gives, equation, valid, source = (
         " ".join(parts.get(head, "").split()) for head in ("Summary", "Notes", "Valid", "Source")
     )
-    return Formula(name.removeprefix(PHYSICS), gives, equation, valid, source)
+    return Formula(name.removeprefix(PHYSICS), gives, equation or _code(item), valid, source)

@@ -29,7 +29,12 @@ from ozonewright.show.sheet.blocks import (
     kept,
     source_table,
 )
-from ozonewright.show.sheet.reaction import clearance_section, gate_section, reaction_section
+from ozonewright.show.sheet.reaction import (
+    clearance_section,
+    gate_section,
+    kept_line,
+    reaction_section,
+)
 from ozonewright.show.sheet.rig import rig_section
 from ozonewright.show.sheet.run import run_section
 from ozonewright.show.sheet.setting import setting_section
@@ -121,7 +126,7 @@ def part_sections(part: Part) -> Iterator[Section]:
 def _reaction(part: ReactionPart) -> Iterator[Section]:
     yield reaction_section(part.history[-1].label, part.plan, part.history, part.trouble)
     if part.gate is not None:
-        yield gate_section(part.gate, part.gate_kept)
+        yield gate_section(part.gate, kept_line(part.gate_kept))
     if part.clearance is not None:
         yield clearance_section(part.clearance)
 
@@ -133,8 +138,12 @@ def closing(gathered: Gathered) -> Iterator[Section]:
         lines = [SourceLine(str(one), MEANING[one.read]) for one in found]
         yield Section("Sources", "sources", kept((source_table(lines),)))
     formulas = formulas_of(gathered.asked)
-    rows = tuple((one.name, one.gives, one.equation, one.valid, one.source) for one in formulas)
-    head = ("formula", "gives", "equation and remarks", "valid", "source")
+    rows = tuple(
+        (f"{one.name.rpartition('.')[2].replace('_', ' ')}: {one.gives}", one.equation, one.valid,
+         one.source)
+        for one in formulas
+    )  # fmt: skip
+    head = ("formula", "equation and remarks", "valid", "source")
     if rows:
         table = Table("Formulas", head, rows)
         yield Section("Methods", "methods", kept((Text(METHODS), table)))

@@ -85,8 +85,8 @@ def _structure(name: str, head: str, drawn: Drawn, words: str = "") -> Figure:
     return Figure(name, head, str(drawn.figure), told, caption=words or drawn.name)
 
 
-def gate_section(found: Gate, kept_as: Entry | None = None) -> Section:
-    """Return the gate: worked out now, and as it was kept."""
+def gate_section(found: Gate, told: str = "") -> Section:
+    """Return the gate as it is worked out now, and what is told of the one that was kept."""
     of = "; ".join(
         f"{name} {label}"
         for name, label in (("rig", found.rig), ("room", found.room), ("reaction", found.reaction))
@@ -99,7 +99,7 @@ def gate_section(found: Gate, kept_as: Entry | None = None) -> Section:
             (
                 Text(f"{gating.MARKS[found.verdict]} {gating.answer_line(found)}."),
                 Text(f"Of {of}." if of else "", soft=True),
-                Text(_kept_line(kept_as), soft=True),
+                Text(told, soft=True),
                 Lines("Next", sentences(found.next[:3]), numbered=True),
                 Notes("Checks", tuple(_checks(found))),
                 Lines("Notes", sentences(found.notes)),
@@ -111,7 +111,8 @@ def gate_section(found: Gate, kept_as: Entry | None = None) -> Section:
     )
 
 
-def _kept_line(entry: Entry | None) -> str:
+def kept_line(entry: Entry | None) -> str:
+    """Return which gate the notebook keeps, if it still stands."""
     if entry is None:
         return "No gate that still stands was kept in the notebook."
     main = entry.data["entry"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 import tempfile
+from importlib import import_module
 from pathlib import Path
 
 from starlette.background import BackgroundTask
@@ -12,8 +13,11 @@ from starlette.requests import Request
 from starlette.responses import FileResponse, Response
 from starlette.routing import Route
 
+from ozonewright.bench.report import subject_of
 from ozonewright.notebook import Notebook
 from ozonewright.web.view import desk_of, goes_to
+
+PAPERS = ("a4", "letter")
 
 
 def backup(request: Request) -> Response:
@@ -41,6 +45,24 @@ def export(request: Request) -> Response:
     return _sent(Path(archive), folder, "application/zip")
 
 
+def report(request: Request) -> Response:
+    """Send pages to print of a run, a setting, a reaction or a rig; of everything where none is
+    named.
+    """
+    file, of = desk_of(request).file, request.query_params.get("of") or None
+    if file is None:
+        return goes_to("/")
+    paper = request.query_params.get("paper", "a4")
+    # The report is a skin of its own: loaded when the first is asked for.
+    paper_of = import_module("ozonewright.report.write").paper_of
+    with Notebook.open(file, read_only=True) as notebook:
+        subject = subject_of(notebook, of)
+        pages = paper_of(notebook, subject, paper if paper in PAPERS else "a4")
+    name = f"{_plain(subject.label)[:60]}.pdf"
+    told = {"content-disposition": f'inline; filename="{name}"', "cache-control": "no-store"}
+    return Response(pages, media_type="application/pdf", headers=told)
+
+
 def _plain(stem: str) -> str:
     return re.sub(r"[^\w.-]+", "-", stem, flags=re.ASCII).strip("-.") or "notebook"
 
@@ -54,4 +76,4 @@ def _sent(file: Path, folder: Path, kind: str) -> Response:
     )
 
 
-ROUTES = (Route("/backup", backup), Route("/export", export))
+ROUTES = (Route("/backup", backup), Route("/export", export), Route("/report", report))

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from starlette.requests import Request
 from starlette.routing import Route
 
+from ozonewright.bench.report import SETTING
 from ozonewright.bench.setting import setting_output
 from ozonewright.errors import MissingValue, NotFound, nearest
 from ozonewright.notebook import Notebook
@@ -94,6 +95,7 @@ def _questions(name: str) -> tuple[NavEntry, ...]:
         NavEntry("Why do they disagree?", f"/drift?setting={written}"),
         NavEntry("Beside another setting", f"/compare?first={written}"),
         NavEntry("Beside a label", f"/claim?setting={written}"),
+        NavEntry("Report", f"/report?of={quote(SETTING, safe='')}%20{written}"),
     )
 
 
