@@ -245,8 +245,8 @@ def test_the_buttons_of_reports_lead_to_them(pages: Pages) -> None:
 def test_a_report_of_nothing_known_names_the_nearest(pages: Pages) -> None:
     reply = pages.get("/report?of=C11")
     assert reply.status_code == 404
-    assert "Nearest" in reply.text
-    assert "Nearest" in reply.text
+    assert "Perhaps one of these was meant" in reply.text
+    assert "Perhaps one of these was meant" in reply.text
 
 
 def test_a_report_without_a_notebook_leads_home(bare: Pages) -> None:

@@ -125,7 +125,7 @@ def subject_of(notebook: Notebook, of: str | None) -> Subject:
     if of in settings and entries:
         raise Inconsistent(
             "a setting and an entry have this name",
-            where="--of",
+            where="of",
             got=of,
             fix=f'Write "{SETTING} {of}" for the setting, or the id {entries[0].id} for the '
             f"{entries[0].kind}.",
@@ -135,7 +135,7 @@ def subject_of(notebook: Notebook, of: str | None) -> Subject:
     if len(entries) > 1:
         ids = ", ".join(f"{one.id} ({one.kind})" for one in entries[:6])
         raise Inconsistent(
-            "more than one entry has this label", where="--of", got=of, fix=f"Use an id: {ids}."
+            "more than one entry has this label", where="of", got=of, fix=f"Use an id: {ids}."
         )
     entry = entries[0] if entries else _by_id(notebook, of)
     return Subject(entry.kind, entry.label, entry)
@@ -146,7 +146,7 @@ def _by_id(notebook: Notebook, of: str) -> Entry:
     known |= set(notebook.settings())
     nothing = NotFound(
         "no run, setting, reaction or rig of the notebook answers to this",
-        where="--of",
+        where="of",
         got=of,
         fix=nearest(of, known) if known else "The notebook is empty: ozonewright add FILE.toml.",
     )
