@@ -23,7 +23,7 @@ def html(sections: Iterable[Section], block: TitleBlock) -> Iterator[str]:
         '<meta name="viewport" content="width=device-width, initial-scale=1">'
         f'<meta http-equiv="Content-Security-Policy" content="{NOTHING_OUTSIDE}">'
         f"<title>{escape(block.of)} · ozonewright</title><style>{look}</style></head>"
-        f"<body><main><h1>{escape(block.of)}</h1>\n"
+        "<body><main>"
     )
     for number, section in enumerate(sections):
         yield section_html(section, f"s{number}")

@@ -35,7 +35,7 @@ NAMES = {
     Answer: "answer",
 }
 WIDTH = re.compile(r' width="([\d.]+)"')
-LONG = 22
+LONG = 48
 """Letters from which a column is given its share of the sheet."""
 WIDEST = 60
 SHEET = 105.0

@@ -60,6 +60,9 @@ class Notes:
     remarks: tuple[Remark, ...]
 
 
+HEAD = "head"
+"""The kind of the section that a sheet begins with; its title is that of the sheet."""
+
 Block = Text | Lines | Table | Figure | Notes | Answer
 
 

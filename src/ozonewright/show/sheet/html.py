@@ -6,6 +6,7 @@ from html import escape
 
 from ozonewright.show.pages import Answer
 from ozonewright.show.sheet.blocks import (
+    HEAD,
     Block,
     Figure,
     Lines,
@@ -33,6 +34,8 @@ def section_html(section: Section, mark: str) -> str:
         block_html(block, f"{mark}-{place}", level + 1)
         for place, block in enumerate(section.blocks)
     )
+    if section.kind == HEAD:
+        return f"<h1>{escape(section.title)}</h1>{body}\n"
     return (
         f'<section class="{section.kind}" aria-labelledby="{mark}"><h{level} id="{mark}">'
         f"{escape(section.title)}</h{level}>{body}</section>\n"

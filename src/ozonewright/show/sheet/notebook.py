@@ -22,6 +22,7 @@ from ozonewright.show.formulas import formulas_of
 from ozonewright.show.notebook import WHEN
 from ozonewright.show.pages import SourceLine
 from ozonewright.show.sheet.blocks import (
+    HEAD,
     Section,
     Table,
     Text,
@@ -96,7 +97,8 @@ def _head(notebook: Notebook, subject: Subject, left_out: int) -> Section:
     for entry in notebook.entries():
         kinds[entry.kind] = kinds.get(entry.kind, 0) + 1
     held = ", ".join(f"{count} of kind {kind}" for kind, count in kinds.items())
-    whole = f"Notebook {notebook.label}: {entries} entries, {revisions} revisions ({held})."
+    of = "" if subject.kind == "notebook" else f"Report of {subject.kind} {subject.label}."
+    whole = f"The notebook holds {entries} entries, {revisions} revisions ({held})."
     told = (
         f"{left_out} earlier runs are left out of these pages for their length; the folder of "
         "tables and the single file hold all of them."
@@ -104,7 +106,8 @@ def _head(notebook: Notebook, subject: Subject, left_out: int) -> Section:
         else ""
     )
     beside = "Numbers behind ± are one standard uncertainty; “95 %” is a coverage interval."
-    return Section(_of(subject), "head", kept((Text(whole), Text(told), Text(beside, soft=True))))
+    blocks = (Text(of), Text(whole), Text(told), Text(beside, soft=True))
+    return Section(notebook.label, HEAD, kept(blocks))
 
 
 def part_sections(part: Part) -> Iterator[Section]:
