@@ -10,11 +10,16 @@ import pytest
 from ozonewright.bench.absorber import run
 from ozonewright.bench.notebook import add_table
 from ozonewright.bench.reaction import reaction_plan
-from ozonewright.errors import AppError
+from ozonewright.bench.rig import rig_of
+from ozonewright.errors import AppError, NotApplicable, NotConverged
 from ozonewright.notebook import Notebook
-from ozonewright.questions.absorber import SimulatedRun, uptake_of
+from ozonewright.questions.absorber import SimulatedRun, simulate, simulated_run, uptake_of
+from ozonewright.records.absorber import Asked
+from ozonewright.records.flask import Attack, Flasked, Reactant
+from ozonewright.show.absorber_figures import run_figures
 from ozonewright.show.absorber_run import run_line, run_parts, run_text
-from ozonewright.uncertain import Estimate
+from ozonewright.uncertain import Estimate, Measured
+from ozonewright.units import Kind
 from unit.test_absorber import single
 
 REACTION: dict[str, Any] = {
@@ -92,11 +97,66 @@ def test_water_iodide_and_mixtures_are_named() -> None:
     assert "orders of magnitude" in run_text(found)
 
 
+def slow(rate: float | None, **fields: Any) -> Flasked:
+    attack = Attack(1, rate, in_water=False, ring=False, exact=True, wanted=True)
+    amount = Measured(5e-3, 0.0, "amount", Kind.AMOUNT)
+    given = {
+        "label": None, "solvent": "ethyl acetate", "mixed": False,
+        "volume": Measured(1e-4, 0.0, "volume", Kind.VOLUME),
+        "temperature": Measured(293.15, 0.0, "temperature", Kind.TEMPERATURE),
+        "reactants": (Reactant("slow", amount, (attack,)),),
+    }  # fmt: skip
+    return Flasked(**(given | fields))
+
+
+ASKED = Asked(
+    Measured(3.5e-6, 1e-7, "output", Kind.AMOUNT_RATE),
+    Measured(6e-4, 0.0, "flow", Kind.NORMAL_FLOW),
+    flow_stated=True,
+)  # fmt: skip
+
+
 def test_a_hopeless_flask_is_told() -> None:
-    found = asked(single(depth="20 mm"), {"bubble": "18 mm", "flow": "20 NL/min"})
-    if found.unfinished:
-        assert found.unfinished <= 1.0
-    assert run_text(found)
+    found = simulated_run(rig_of(single(**STONE)), ASKED, slow(1e-4), draws=40)
+    assert found.on_time is None
+    assert found.unfinished == 1.0
+    assert {note.code for note in found.notes} >= {"absorber-run-not-done"}
+    assert run_line(found) == "Not done within the time simulated"
+    assert run_parts(found).number == "–"
+    assert "Not done in" in run_text(found)
+    assert uptake_of(found, "a rig") is None
+    assert len(list(run_figures(found))) == 2
+
+
+def test_a_site_without_a_constant_is_refused() -> None:
+    with pytest.raises(NotApplicable, match="no rate constant"):
+        simulated_run(rig_of(single(**STONE)), ASKED, slow(None), draws=10)
+
+
+def test_a_slow_site_is_not_told_by_the_off_gas() -> None:
+    moderate = slow(2e-3)
+    found = simulated_run(rig_of(single(**STONE)), ASKED, moderate, draws=40)
+    assert found.on_time is not None
+    assert "absorber-off-gas-silent" in {note.code for note in found.notes}
+    # ethyl acetate at 20 °C has 9.9 kPa (from memory): 0.108 of the gas that leaves
+    assert found.solvent is not None
+    assert found.stop_by is not None
+    assert found.solvent / (6e-4 * found.stop_by) == pytest.approx(0.108, rel=0.05)
+
+
+def test_output_by_amount_and_a_liquid_of_which_something_is_known() -> None:
+    fields = {"solvent": "ethyl acetate", "output": None}
+    table = {key: one for key, one in {**REACTION["reaction"], **fields}.items() if one is not None}
+    texts = {"output": "12.9 mmol/h"}
+    found = run(single(**STONE), {**REACTION, "reaction": table}, texts, None)
+    assert found.on_time is not None
+    assert "orders of magnitude" in run_text(found)
+
+
+def test_books_that_do_not_close_give_no_answer(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(simulate, "BALANCE", 0.0)
+    with pytest.raises(NotConverged, match="went missing"):
+        simulated_run(rig_of(single(**STONE)), ASKED, slow(300.0), draws=40)
 
 
 REFUSED: dict[str, tuple[dict[str, Any], dict[str, str], str]] = {

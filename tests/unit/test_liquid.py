@@ -31,6 +31,7 @@ from ozonewright.physics.liquid.enhancement import (
 )
 from ozonewright.physics.liquid.solubility import (
     partition_in_band,
+    partition_morris_1988,
     salting_by_acid,
     salting_out,
     warmth,
@@ -79,6 +80,12 @@ def test_a_band_widens_into_the_cold() -> None:
     assert cold == pytest.approx([7.5, 30.0])
     assert warmth(temperature=195.0, cold=195.0, warm=293.0) == 0.0
     assert warmth(temperature=293.0, cold=195.0, warm=293.0) == pytest.approx(1.0)
+
+
+def test_a_review_has_a_straight_line() -> None:
+    # the review as quoted: 0.562 at 0 °C, 0.266 at 25 °C
+    found = partition_morris_1988(celsius=np.array([0.0, 25.0]))
+    assert found == pytest.approx([0.562, 0.266], abs=5e-4)
 
 
 def test_salt_and_acid_lower_solubility() -> None:

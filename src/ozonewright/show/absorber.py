@@ -143,6 +143,11 @@ def what_if_text(row: WhatIf) -> str:
     )
 
 
+def changes_shown(found: Absorber) -> list[WhatIf]:
+    """Return the changes that are worth telling."""
+    return [row for row in found.what_if if row.gain is not None and abs(row.gain) >= ALIKE]
+
+
 def absorber_text(found: Absorber) -> str:
     """Return the answer for a terminal."""
     return "\n".join(_lines(found)) + "\n"
@@ -155,7 +160,7 @@ def _lines(found: Absorber) -> Iterator[str]:
         yield from ("", row.name)
         for words, value in bottle_details(row):
             yield from wrapped(value, f"  {words:<26} ")
-    told = [row for row in found.what_if if row.gain is not None and abs(row.gain) >= ALIKE]
+    told = changes_shown(found)
     if told:
         yield from ("", "What would change it")
     for change in told:

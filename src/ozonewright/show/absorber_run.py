@@ -60,7 +60,7 @@ def run_details(run: SimulatedRun) -> Iterator[tuple[str, str]]:
         assert isinstance(run.purge, Estimate)
         unit = "s" if number(run.purge.value, Kind.TIME, "min") < 1.0 else "min"
         yield "purge to a hundredth of it", quantity(run.purge.value, Kind.TIME, unit, figures=2)
-        if run.solvent is not None:
+        if run.solvent:
             yield (
                 "solvent carried off, at most",
                 quantity(run.solvent, Kind.AMOUNT, "mmol", figures=2),

@@ -69,7 +69,7 @@ def simulated_run(
         off_gas_after=shown(behind),
         dissolved=shown(books.dissolved[stop]),
         purge=shown(_purge(found)) if finished else None,
-        solvent=_solvent(found) if finished else None,
+        solvent=found.solvent_per_time * float(found.times[stop]) if finished else None,
         ozone_balance=books.ozone_imbalance,
         carbon_balance=books.carbon_imbalance,
         points=tuple(_points(found, off_gas)),
@@ -127,12 +127,6 @@ def _purge(found: Simulated) -> Array:
     return np.where(np.isfinite(times), times, found.purge_times[-1])
 
 
-def _solvent(found: Simulated) -> float | None:
-    if found.solvent_per_time is None:
-        return None
-    return found.solvent_per_time * float(found.times[found.stop])
-
-
 def _points(found: Simulated, off_gas: Array) -> Iterator[RunPoint]:
     books = found.books
     bands = {
@@ -161,16 +155,17 @@ def _notes(
 ) -> Iterator[Note]:
     if not finished:
         yield Note("absorber-run-not-done", "wrong", {"time": float(found.times[-1])})
-    rise = float(np.median(behind) / max(float(np.median(half)), 1e-12))
+    before, after = float(half[0]), float(behind[0])
+    rise = after / max(before, 1e-12)
     if finished and rise >= RISE:
         yield Note(
             "absorber-off-gas-tells", "advice",
-            {"half": float(np.median(half)), "end": float(np.median(behind))},
+            {"half": before, "end": after},
         )  # fmt: skip
     elif finished:
         yield Note(
             "absorber-off-gas-silent", "doubt",
-            {"half": float(np.median(half)), "end": float(np.median(behind))},
+            {"half": before, "end": after},
         )  # fmt: skip
     if reaction.solvent != "water":
         yield Note(

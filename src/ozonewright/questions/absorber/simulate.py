@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from ozonewright.errors import NotConverged, UnknownSubstance
+from ozonewright.errors import NotConverged
 from ozonewright.physics.gas.composition import ozone_concentration
 from ozonewright.physics.hazards.solvent import vapour_of
 from ozonewright.physics.hazards.vapour import vapour_carried, vapour_fraction
@@ -53,7 +53,7 @@ class Simulated:
     """Dissolved ozone by times of purge and draws, from `stop` on. [mol/m3]"""
     stop: int
     """Place among the times at which the mean product is most."""
-    solvent_per_time: float | None
+    solvent_per_time: float
     """[mol/s]"""
 
     def off_gas(self) -> Array:
@@ -150,10 +150,7 @@ def _check(kept: Books) -> None:
         )
 
 
-def _carried(bottle: Bottle, gas: Stream, pressure: float) -> float | None:
-    try:
-        vapour = vapour_of(substance=bottle.liquid.name, temperature=bottle.temperature)
-    except UnknownSubstance:
-        return None
+def _carried(bottle: Bottle, gas: Stream, pressure: float) -> float:
+    vapour = vapour_of(substance=bottle.liquid.name, temperature=bottle.temperature)
     share = vapour_fraction(vapour_pressure=vapour.pressure, pressure=pressure)
     return float(vapour_carried(gas_flow=float(np.atleast_1d(gas.gas)[0]), fraction=share))

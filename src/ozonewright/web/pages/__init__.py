@@ -22,6 +22,7 @@ WHEN_ASKED: dict[str, tuple[str, ...]] = {
     "duty": ("duty",),
     "gas-line": ("gas_line",),
     "gas-use": ("gas_use",),
+    "absorber": ("absorber",),
     "new-rig": ("rig",),
     "rig": ("rig",),
     "drawing.css": ("rig",),

@@ -45,6 +45,7 @@ QUESTIONS = (
     NavEntry("Claim", "/claim"),
     NavEntry("Gas line", "/gas-line"),
     NavEntry("Gas use", "/gas-use"),
+    NavEntry("Absorber", "/absorber"),
     NavEntry("Duty", "/duty"),
     NavEntry("Gate", "/gate"),
     NavEntry("Room", "/room"),
