@@ -4,9 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from csv import writer
 from dataclasses import replace
 from functools import partial
+from io import StringIO
 from typing import TypeVar
+
+import numpy as np
 
 from ozonewright.bench.load import Source, load_runs
 from ozonewright.bench.notebook import labelled
@@ -37,8 +41,11 @@ from ozonewright.questions.generator import (
     generator,
 )
 from ozonewright.questions.generator.changes import names
+from ozonewright.questions.generator.fit import fitted
+from ozonewright.questions.generator.map import mapped
 from ozonewright.records.run import Gas, Run
-from ozonewright.units import Kind, size
+from ozonewright.references.constants import M_O3
+from ozonewright.units import Kind, number, size
 
 PARTS = re.compile(r",\s*(?=[a-z][a-z _]*=)")
 """Between the parts of a place: a comma before the next name, so that decimal commas may stand."""
@@ -46,12 +53,27 @@ PLACES = ("flow", "power", "wall", "feed", "dew point", "tubes beside", "tubes b
 TEXTS = ("at", "prices", "concentration", "output", "gas_price", "energy_price")
 MOST_TUBES = 20
 T = TypeVar("T")
+MAP_SIDE, MAP_REACH = 41, 4.0
+"""Flows and powers of a map, from a quarter to four times those of the place."""
+MAP_HEAD = ("flow (NL/min)", "power (W)", "output (g/h)", "low (g/h)", "high (g/h)")
 
 
 def generator_of_notebook(
     notebook: Notebook, setting: str | None, texts: Mapping[str, str | None]
 ) -> Generator:
     """Return the map of the generator whose runs stand in a notebook, or of one setting."""
+    return answered(question_of_notebook(notebook, setting, texts))
+
+
+def answered(question: Question) -> Generator:
+    """Return the map of the generator that a question is about."""
+    return generator(question)
+
+
+def question_of_notebook(
+    notebook: Notebook, setting: str | None, texts: Mapping[str, str | None]
+) -> Question:
+    """Return what is asked of the runs of a notebook, or of one setting."""
     entries = notebook.entries(kind="run", setting=setting)
     if not entries:
         known = notebook.settings()
@@ -60,19 +82,44 @@ def generator_of_notebook(
             got=setting or "",
             fix=nearest(setting, known) if setting and known else "Add runs with flow and power.",
         )
-    return generator_of_runs(load_runs([labelled(entry) for entry in entries]), setting, texts)
+    return question_of(load_runs([labelled(entry) for entry in entries]), setting, texts)
 
 
-def generator_of_files(sources: Sequence[Source], texts: Mapping[str, str | None]) -> Generator:
-    """Return the map of the generator of run documents."""
-    return generator_of_runs(load_runs(sources), None, texts)
+def question_of_files(sources: Sequence[Source], texts: Mapping[str, str | None]) -> Question:
+    """Return what is asked of run documents."""
+    return question_of(load_runs(sources), None, texts)
 
 
-def generator_of_runs(
-    runs: Sequence[Run], setting: str | None, texts: Mapping[str, str | None]
-) -> Generator:
-    """Return the map of a generator from runs that are read already."""
-    return generator(question_of(runs, setting, texts))
+def map_text(question: Question) -> str:
+    """Return a table of output over flow and power around the place asked for, as CSV."""
+    point = question.point
+    if point.power is None:
+        raise MissingValue(
+            "a map over power needs the power of a place",
+            where="map",
+            fix='State it: --at "power=38 W".',
+        )
+    factors = np.geomspace(1.0 / MAP_REACH, MAP_REACH, MAP_SIDE)
+    flows, powers = point.flow * factors, point.power * factors
+    found = mapped(fitted(question.runs, [point]), point, flows, powers)
+    out = StringIO()
+    lines = writer(out, lineterminator="\n")
+    lines.writerow(MAP_HEAD)
+    for row, flow in enumerate(flows):
+        for column, power in enumerate(powers):
+            rates = (found.rate, found.low, found.high)
+            lines.writerow(
+                [
+                    f"{number(flow, Kind.NORMAL_FLOW, 'NL/min'):.5g}",
+                    f"{number(power, Kind.POWER, 'W'):.5g}",
+                    *(f"{_grams(rate[row, column]):.5g}" for rate in rates),
+                ]
+            )
+    return out.getvalue()
+
+
+def _grams(rate: float) -> float:
+    return number(rate * M_O3, Kind.MASS_RATE, "g/h")
 
 
 def question_of(
@@ -81,12 +128,12 @@ def question_of(
     """Return what is asked; every fault at once."""
     used: list[tuple[Run, TubeRun]] = []
     left_out: dict[str, str] = {}
-    for number, (run, found) in enumerate(zip(runs, outputs_of_runs(runs), strict=True), start=1):
+    for place, (run, found) in enumerate(zip(runs, outputs_of_runs(runs), strict=True), start=1):
         if not run.discharge_on:
             continue
-        made = tube_run(run, found, run.label or str(number))
+        made = tube_run(run, found, run.label or str(place))
         if isinstance(made, str):
-            left_out[run.label or str(number)] = made
+            left_out[run.label or str(place)] = made
         else:
             used.append((run, made))
     if not used:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from ozonewright.bench.generator import generator_of_files, generator_of_notebook
+from ozonewright.bench.generator import answered, map_text, question_of_files, question_of_notebook
 from ozonewright.errors import Inconsistent, MissingValue
 from ozonewright.notebook import Notebook
 from ozonewright.show.generator import generator_text
@@ -30,11 +30,19 @@ from ozonewright.show.plain import as_json
 @click.option("--output", help='Find the flow that gives it: "0.6 g/h".')
 @click.option("--gas-price", help='Of a Nm³ of feed, for the flow of the cheapest gram: "9 EUR".')
 @click.option("--energy-price", help='Of a kWh, with the gas price: "0.30 EUR".')
+@click.option(
+    "--map",
+    "map_file",
+    type=click.Path(dir_okay=False, path_type=Path),
+    metavar="FILE.csv",
+    help="Write the output over flow and power there.",
+)
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
     runs: tuple[str, ...],
     book: Path | None,
     setting: str | None,
+    map_file: Path | None,
     json_wanted: bool,
     **texts: str | None,
 ) -> None:
@@ -44,12 +52,15 @@ def command(
     if runs and (book or setting):
         raise Inconsistent("files and a notebook are given", fix="Leave one of them out.")
     if runs:
-        found = generator_of_files(runs, texts)
+        question = question_of_files(runs, texts)
     elif book is not None:
         with Notebook.open(book, read_only=True) as notebook:
-            found = generator_of_notebook(notebook, setting, texts)
+            question = question_of_notebook(notebook, setting, texts)
     else:
         raise MissingValue(
             "no runs to fit a generator to", fix="Name --notebook FILE, or files of runs."
         )
+    found = answered(question)
+    if map_file is not None:
+        map_file.write_text(map_text(question), encoding="utf-8")
     click.echo(as_json(found) if json_wanted else generator_text(found), nl=json_wanted)

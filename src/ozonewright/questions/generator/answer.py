@@ -18,6 +18,7 @@ from ozonewright.questions.generator.notes import next_notes, notes_of, unknowns
 from ozonewright.questions.generator.points import Point, TubeRun
 from ozonewright.questions.generator.predicted import at, estimate
 from ozonewright.questions.generator.result import (
+    CurveRow,
     Generator,
     LumpedRow,
     RunRow,
@@ -31,6 +32,10 @@ from ozonewright.units import Kind, number
 
 PLATEAU = 4.0
 """Times the flow with which the present output is compared."""
+DRAWN, MOST_DRAWN = 24, 1.3
+"""Flows of the curve, and its end over the highest flow of the runs."""
+ALIKE = 0.05
+"""Difference of power or oxygen up to which a run belongs to the curve."""
 SOURCES = ("atkinson_2004", "burkholder_2019", "heimerl_1979", "kogelschatz_2003", "ter_braak_2006")
 
 
@@ -82,9 +87,10 @@ def generator(question: Question) -> Generator:
         gas_temperature=estimate(here.temperature[:, 0]),
         nox=estimate(here.nox[:, 0]) if point.nitrogen > 0.0 else 0.0,
         share_of_most=estimate(here.rate[:, 0] / most.rate[:, 0]),
-        runs=tuple(_rows(fit)),
+        runs=tuple(_rows(fit, point)),
         lumped=tuple(_lumped(fit, known=known)),
         upgrades=upgrades,
+        curve=tuple(_curve(fit, point)),
         best=tuple(best_points(fit, point, question.wishes)),
         sharper=sharper,
         moved=fit.moved,
@@ -126,7 +132,29 @@ def _concentration(made: Modelled, column: int, point: Point) -> Estimate:
     return estimate(rate * M_O3 / ozonised_flow(feed_flow=point.flow, ozone_rate=rate))
 
 
-def _rows(fit: Fit) -> Iterator[RunRow]:
+def _curve(fit: Fit, point: Point) -> Iterator[CurveRow]:
+    """Yield the output from a low flow to twice the highest of the place and the runs."""
+    most = MOST_DRAWN * max(point.flow, *(run.point.flow for run in fit.runs))
+    flows = most * np.linspace(1.0 / DRAWN, 1.0, DRAWN)
+    places = [replace(point, flow=float(flow)) for flow in flows]
+    made = at(fit, places)
+    for column, place in enumerate(places):
+        yield CurveRow(
+            flow=place.flow,
+            rate=_rate(made, column),
+            concentration=_concentration(made, column, place),
+        )
+
+
+def _alike(run: Point, point: Point) -> bool:
+    if run.power is None or point.power is None:
+        same = run.power is point.power
+    else:
+        same = abs(run.power - point.power) < ALIKE * point.power
+    return same and abs(run.oxygen - point.oxygen) < ALIKE
+
+
+def _rows(fit: Fit, point: Point) -> Iterator[RunRow]:
     made = at(fit, [run.point for run in fit.runs])
     for column, run in enumerate(fit.runs):
         modelled = _rate(made, column)
@@ -138,6 +166,7 @@ def _rows(fit: Fit) -> Iterator[RunRow]:
             measured=measured,
             modelled=modelled,
             ratio=measured / modelled.value,
+            alike=_alike(run.point, point),
         )
 
 

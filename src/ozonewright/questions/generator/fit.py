@@ -178,12 +178,13 @@ def _climbed(
         normal = slope.T @ (weight[:, None] * slope) + np.eye(size)
         downhill = slope.T @ (weight * value) - at
         downhill[fixed] = 0.0
-        moved = at + np.linalg.solve(normal + damping * np.eye(size), downhill)
+        there = at + np.linalg.solve(normal + damping * np.eye(size), downhill)
+        moved = np.clip(there, -FARTHEST, FARTHEST)
         tried = _linearised(lumped, runs, moved)
-        there = _cost(tried[0], weight, moved)
-        if there < cost:
-            small = cost - there < SMALL
-            (value, slope), at, cost, damping = tried, moved, there, 0.3 * damping
+        lower = _cost(tried[0], weight, moved)
+        if lower < cost:
+            small = cost - lower < SMALL
+            (value, slope), at, cost, damping = tried, moved, lower, 0.3 * damping
             if small:
                 break
         else:

@@ -25,6 +25,7 @@ class RunRow(Row):
     ratio: float | None = quantity(
         Kind.DIMENSIONLESS, "", "measured over model", stem="ratio", exact=True
     )
+    alike: bool = fact("whether feed and power are those of the place asked for", True)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,6 +37,17 @@ class LumpedRow(Row):
     beforehand: tuple[float, float] = fact("95 % beforehand", (0.0, 0.0))
     told: float | None = quantity(
         Kind.SHARE, "%", "of the doubt that the runs took away", stem="told", exact=True
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class CurveRow(Row):
+    """Output at another flow, the rest as at the place asked for."""
+
+    flow: float | None = quantity(Kind.NORMAL_FLOW, "NL/min", "flow", stem="flow", exact=True)
+    rate: Number = quantity(Kind.MASS_RATE, "g/h", "output", stem="rate")
+    concentration: Number = quantity(
+        Kind.NORMAL_CONCENTRATION, "g/Nm3", "concentration", stem="concentration"
     )
 
 
@@ -113,6 +125,7 @@ class Generator(Result):
     runs: tuple[RunRow, ...] = listing("runs beside the model")
     lumped: tuple[LumpedRow, ...] = listing("what is not known of the tube")
     upgrades: tuple[Upgrade, ...] = listing("what a change would bring")
+    curve: tuple[CurveRow, ...] = listing("output against flow")
     best: tuple[BestPoint, ...] = listing("flow for a wish")
     sharper: tuple[Sharper, ...] = listing("the run that would sharpen this most")
     moved: float | None = quantity(

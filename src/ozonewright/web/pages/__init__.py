@@ -20,6 +20,7 @@ WHEN_ASKED: dict[str, tuple[str, ...]] = {
     "recipe": ("recipe",),
     "reaction": ("reaction", "reaction_kept"),
     "duty": ("duty",),
+    "generator": ("generator",),
     "gas-line": ("gas_line",),
     "gas-use": ("gas_use",),
     "absorber": ("absorber",),

@@ -46,6 +46,7 @@ QUESTIONS = (
     NavEntry("Gas line", "/gas-line"),
     NavEntry("Gas use", "/gas-use"),
     NavEntry("Absorber", "/absorber"),
+    NavEntry("Generator", "/generator"),
     NavEntry("Duty", "/duty"),
     NavEntry("Gate", "/gate"),
     NavEntry("Room", "/room"),

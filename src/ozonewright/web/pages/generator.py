@@ -1,0 +1,113 @@
+"""Generator: where it runs on its map, and what a change would bring."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from ozonewright.bench.generator import TEXTS, generator_of_notebook
+from ozonewright.errors import AppError
+from ozonewright.notebook import Notebook
+from ozonewright.questions.generator import Generator
+from ozonewright.show.generator import (
+    answer_line,
+    best_line,
+    lumped_cells,
+    place_line,
+    upgrade_cells,
+)
+from ozonewright.show.generator_figure import TITLE, map_figure
+from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
+from ozonewright.web.form import Field, Form, Group, with_faults
+from ozonewright.web.pages.common import shell
+from ozonewright.web.view import Page, desk_of, html, respond
+
+WISHES = (
+    Field("concentration", "Concentration wanted", "40 g/Nm3"),
+    Field("output", "Output wanted", "0.6 g/h"),
+    Field("gas_price", "Price of a Nm³ of feed", "9 EUR"),
+    Field("energy_price", "Price of a kWh", "0.30 EUR"),
+    Field("prices", "Prices of changes", "cooler wall=15 EUR, oxygen feed=180 EUR"),
+)
+SETTING = "setting"
+
+
+@dataclass(frozen=True)
+class GeneratorPage(Page):
+    """The place asked for, and what is to be said of it."""
+
+    template = "generator.html"
+    form: Form
+    has_runs: bool = True
+    answer: str = ""
+    place: str = ""
+    next: tuple[str, ...] = ()
+    changes: tuple[tuple[str, ...], ...] = ()
+    best: tuple[str, ...] = ()
+    lumped: tuple[tuple[str, ...], ...] = ()
+    figure: Markup | None = None
+    caption: str = TITLE
+    remarks: tuple[Remark, ...] = ()
+    sources: tuple[SourceLine, ...] = ()
+
+
+def _groups(settings: list[str]) -> tuple[Group, ...]:
+    choices = (("", "all of the notebook"), *((name, name) for name in settings))
+    return (
+        Group(
+            "",
+            (
+                Field(SETTING, "Runs of", kind="choice", choices=choices),
+                Field("at", "Place, from the last run", "flow=1.2 L/min, wall=45 °C"),
+            ),
+            closed=False,
+        ),
+        Group("Wishes and prices", WISHES),
+    )
+
+
+def _answered(form: Form, found: Generator) -> GeneratorPage:
+    return GeneratorPage(
+        "Generator",
+        form,
+        answer=answer_line(found),
+        place=place_line(found),
+        next=sentences(found.next),
+        changes=tuple(map(upgrade_cells, found.upgrades)),
+        best=tuple(map(best_line, found.best)),
+        lumped=tuple(lumped_cells(found)),
+        figure=Markup(map_figure(found)),
+        remarks=remarks(found.notes),
+        sources=source_lines(found),
+    )
+
+
+def _asked(request: Request, notebook: Notebook) -> tuple[GeneratorPage, int]:
+    places = (SETTING, *TEXTS)
+    sent = {place: request.query_params.get(place, "").strip() for place in places}
+    form = Form(_groups(list(notebook.settings())), sent)
+    if not request.query_params:
+        return GeneratorPage("Generator", form), 200
+    try:
+        found = generator_of_notebook(notebook, sent[SETTING] or None, sent)
+    except AppError as error:
+        return GeneratorPage("Generator", with_faults(form, error)), 422
+    return _answered(form, found), 200
+
+
+def generator(request: Request) -> Response:
+    """Show the form; with a place in the address, the map of the generator."""
+    file = desk_of(request).file
+    if file is None:
+        page = GeneratorPage("Generator", Form((), {}), has_runs=False)
+        return respond(html(shell(request, None), page), 200)
+    with Notebook.open(file, read_only=True) as notebook:
+        page, status = _asked(request, notebook)
+        return respond(html(shell(request, notebook), page), status)
+
+
+ROUTES = (Route("/generator", generator),)
