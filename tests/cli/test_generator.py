@@ -83,7 +83,7 @@ def test_a_setting_of_the_usual_notebook(book: Path, monkeypatch: pytest.MonkeyP
     assert done.returncode == 0, done.stderr
     for words in (
         "of ozone at 0.740 NL/min of feed", "concentrator oxygen", "180 EUR", "EUR/g",
-        "nitrogen oxides", "One run only", "lost (no flow", "no flow from a tenth", "Next",
+        "nitrogen oxides", ") cm³", "One run only", "lost (no flow", "no flow from a tenth", "Next",
     ):  # fmt: skip
         assert words in done.stdout, words
 

@@ -11,6 +11,7 @@ from ozonewright.show.numbers import percent, quantity, significant, span
 from ozonewright.show.words import sentence
 from ozonewright.show.wrap import wrapped
 from ozonewright.uncertain import Estimate
+from ozonewright.units import Kind, number
 
 MARKS = {"wrong": "■", "doubt": "◪", "advice": "□"}
 CHANGES = {
@@ -41,7 +42,13 @@ LUMPED = {
     "supply": "discharge over plug",
     "power": "power",
 }
-"""Words for the unknowns, and no unit: most have none, and none is known."""
+UNITS = {
+    "gap": (Kind.VOLUME, "cm3", "cm³"),
+    "warmth": (Kind.DIMENSIONLESS, "", "K/W"),
+    "wall rise": (Kind.TEMPERATURE_DIFFERENCE, "K", "K"),
+    "power": (Kind.POWER, "W", "W"),
+}
+"""Kind, unit and how it is shown, of the unknowns that have one."""
 
 
 def told(row: Row, name: str, *, with_u: bool = False, figures: int = 3) -> str:
@@ -51,8 +58,8 @@ def told(row: Row, name: str, *, with_u: bool = False, figures: int = 3) -> str:
     assert isinstance(declaration, Quantity)
     if value is None:
         return "–"
-    number, u = (value.value, value.u) if isinstance(value, Estimate) else (value, None)
-    return quantity(number, declaration.kind, declaration.unit, u if with_u else None, figures)
+    middle, u = (value.value, value.u) if isinstance(value, Estimate) else (value, None)
+    return quantity(middle, declaration.kind, declaration.unit, u if with_u else None, figures)
 
 
 def ends(row: Row, name: str) -> str:
@@ -138,9 +145,12 @@ def lumped_cells(result: Generator) -> Iterator[tuple[str, str, str]]:
     for row in result.lumped:
         value = row.value
         assert isinstance(value, Estimate)
-        low, high = (significant(end, 2) for end in value.interval)
+        kind, unit, shown = UNITS.get(row.name, (Kind.DIMENSIONLESS, "", ""))
+        middle, low, high = (
+            significant(number(each, kind, unit), 2) for each in (value.value, *value.interval)
+        )
         told_share = percent(row.told or 0.0)
-        yield LUMPED[row.name], f"{significant(value.value, 2)} ({low} to {high})", told_share
+        yield LUMPED[row.name], f"{middle} ({low} to {high}) {shown}".strip(), told_share
 
 
 def generator_text(result: Generator) -> str:
@@ -163,8 +173,8 @@ def _lines(result: Generator) -> Iterator[str]:
             yield from wrapped(best_line(row), "")
     if result.next:
         yield from ("", "Next")
-        for number, note in enumerate(result.next, start=1):
-            yield from wrapped(sentence(note), f"  {number} ")
+        for place, note in enumerate(result.next, start=1):
+            yield from wrapped(sentence(note), f"  {place} ")
     yield from ("", "Runs beside the model")
     for run in result.runs:
         ratio = significant(run.ratio or 0.0, 3)
