@@ -40,7 +40,8 @@ def answer_line(plan: ReactionPlan) -> str:
     if isinstance(plan.on_time, Estimate):
         low, high = plan.on_time.interval
         return (
-            f"{minutes(plan.on_time.value)} min ({minutes(low)} to {minutes(high)}) of on-time; "
+            f"{minutes(plan.on_time.value, 1)} min ({minutes(low, 1)} to {minutes(high, 1)}) of "
+            f"on-time; "
             f"look from {minutes(plan.look_from)}; stop by {minutes(plan.stop_by)} min"
         )
     if plan.shortest is not None:

@@ -12,7 +12,6 @@ BOTTLES = 2
 """Bottles of which the form always has a field: a first one and a guard."""
 MOST_BOTTLES = 8
 PARTS = ("oxygen", "nitrogen", "argon")
-GLASS = "with its class, when you know it"
 
 TIME = Field("run.on_time", "On-time, ozone into the bottle", "4 min, or 240 s ± 1.5 s")
 STRENGTH = Field(

@@ -9,7 +9,6 @@ from ozonewright.errors import AppError, Faults, Inconsistent, InputError, Missi
 from ozonewright.records.rig import Part, Rig
 
 SUPPLIERS = ("pump", "cylinder", "concentrator")
-JUNCTIONS = ("tee", "leak")
 BOTTLES = ("bottle", "tail bottle")
 ENDS = ("vent", "leak", "destruct", *BOTTLES)
 """Kinds that may stand last: what leaves them goes to the room."""

@@ -23,7 +23,6 @@ Cut = Literal["first", "selective", "full"]
 CUTS: tuple[Cut, ...] = ("first", "selective", "full")
 FAST = 6
 """Rank of a plain alkene: whatever ranks behind it is slower by powers of ten."""
-CLEAVED = ("alkene", "alkyne", "ring")
 
 
 @dataclass(frozen=True, slots=True)
