@@ -240,6 +240,7 @@ def test_a_part_alone_is_the_same_bytes_twice(book: Path, tmp_path: Path, of: st
         ("C1", "a.docx", "End it in .pdf or .html"),
         ("C1", "nowhere/a.pdf", "can't be written"),
         ("C1", "full", "not empty"),
+        ("C1", "full.pdf", "this is a folder"),
         ("C1", "full/a.pdf/b.pdf", "can't be written"),
     ],
 )
@@ -247,11 +248,14 @@ def test_what_must_be_mended_is_told_and_nothing_is_written(
     book: Path, tmp_path: Path, of: str, out: str, words: str
 ) -> None:
     (tmp_path / "full").mkdir()
+    (tmp_path / "full.pdf").mkdir()
     (tmp_path / "full" / "kept.txt").write_text("mine", encoding="utf-8")
     done = run("report", "--notebook", str(book), "--of", of, "--out", str(tmp_path / out))
     assert done.returncode == 2
     assert words in done.stderr
-    assert [one.name for one in tmp_path.rglob("*")] == ["full", "kept.txt"]
+    assert sorted(one.name for one in tmp_path.rglob("*")) == [
+        "full", "full.pdf", "kept.txt"
+    ]  # fmt: skip
 
 
 def test_a_run_struck_out_says_so(book: Path, tmp_path: Path) -> None:
@@ -272,6 +276,19 @@ def test_a_name_that_two_things_have_is_refused(tmp_path: Path) -> None:
     assert "Use an id" in run(*told, "two").stderr
     assert run(*told, "setting: twin").returncode == 0
     assert run(*told, entry.id).returncode == 0
+
+
+@pytest.mark.parametrize("letter", ["\x07", "\x00", "\u202e", "\ufffe", "L" * 400, "]]>&<svg>"])
+def test_no_letter_that_was_typed_stops_a_report(tmp_path: Path, letter: str) -> None:
+    file, label = tmp_path / "b.sqlite", f"a{letter}b"
+    with Notebook.create(file, label) as notebook:
+        add_table(notebook, run_table(label, "240 s", "28.46 mL", remark=label))
+    for out in (tmp_path / "a.pdf", tmp_path / "a.html", tmp_path / "tables"):
+        done = run("report", "--notebook", str(file), "--out", str(out), "--of", label)
+        assert (done.returncode, done.stderr) == (0, "")
+    page = (tmp_path / "a.html").read_text(encoding="utf-8")
+    assert not set(page) & {"\x00", "\x07", "\u202e", "\ufffe"}
+    assert "<svg>" not in page
 
 
 def test_an_empty_notebook_gives_a_page(tmp_path: Path) -> None:

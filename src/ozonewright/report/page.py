@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from html import escape
 from pathlib import Path
 
 from ozonewright.show.drawing import style
 from ozonewright.show.ink import plot_style
 from ozonewright.show.sheet.blocks import Section, TitleBlock
-from ozonewright.show.sheet.html import section_html, title_block_html
+from ozonewright.show.sheet.html import escape, section_html, title_block_html
 
 LOOK = Path(__file__).parent / "report.css"
 NOTHING_OUTSIDE = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"

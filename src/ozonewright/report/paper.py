@@ -11,6 +11,7 @@ from typing import Any
 
 import typst
 
+from ozonewright.show.harmless import harmless
 from ozonewright.show.ink import picture
 from ozonewright.show.pages import Answer
 from ozonewright.show.sheet.blocks import (
@@ -108,7 +109,7 @@ def _widths(table: Table) -> list[float]:
 def _breakable(value: Any) -> Any:
     """Return texts whose longest words may be broken, so that none runs off the sheet."""
     if isinstance(value, str):
-        return LONG_WORD.sub(lambda word: word[0] + BREAK, value)
+        return LONG_WORD.sub(lambda word: word[0] + BREAK, harmless(value))
     if isinstance(value, list | tuple):
         return [_breakable(one) for one in value]
     if isinstance(value, dict):

@@ -18,6 +18,8 @@ PAPER = {
 """The inks of the look, on white paper."""
 FAMILY = '"DejaVu Sans", "Segoe UI", "Helvetica Neue", Arial, sans-serif'
 NAMESPACE = 'xmlns="http://www.w3.org/2000/svg"'
+NO_XML = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff]")
+"""Letters that a drawing can't hold, whoever typed them."""
 SIZE = re.compile(r'viewBox="\S+ \S+ (\S+) (\S+)"')
 
 
@@ -44,7 +46,7 @@ def _look() -> str:
 
 def picture(svg: str) -> str:
     """Return a figure of a page as a file that stands alone, on white paper."""
-    head, rest = svg.split(">", 1)
+    head, rest = NO_XML.sub("\ufffd", svg).split(">", 1)
     if NAMESPACE not in head:
         head = head.replace("<svg ", f"<svg {NAMESPACE} ", 1)
     if " width=" not in head and (size := SIZE.search(head)):

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from html import escape
+from html import escape as escaped
 
+from ozonewright.show.harmless import harmless
+from ozonewright.show.ink import NO_XML
 from ozonewright.show.pages import Answer
 from ozonewright.show.sheet.blocks import (
     HEAD,
@@ -18,6 +20,11 @@ from ozonewright.show.sheet.blocks import (
 )
 
 KEPT = (" ± ", " × ", " ÷ ", " − ")
+
+
+def escape(text: str) -> str:
+    """Return text for a page, without what would turn its letters about."""
+    return escaped(harmless(text))
 
 
 def spaced(text: str) -> str:
@@ -95,7 +102,9 @@ def _table(table: Table) -> str:
 def _figure(figure: Figure, mark: str) -> str:
     # Drawings name their own title and words by id; two on one page must not share them.
     svg, narrow = (
-        one.replace("rig-across-", f"{mark}-across-").replace("rig-down-", f"{mark}-down-")
+        NO_XML.sub("\ufffd", one)
+        .replace("rig-across-", f"{mark}-across-")
+        .replace("rig-down-", f"{mark}-down-")
         for one in (figure.svg, figure.narrow)
     )
     caption = figure.caption or figure.title
