@@ -12,8 +12,9 @@ from ozonewright.bench.rig import rig_of
 from ozonewright.demo import rig_files
 from ozonewright.questions.gas_line import ChangeRow, GasLine, SuckBack
 from ozonewright.show.drawing import rig_drawing
+from ozonewright.show.gas_line import change_cells
 from ozonewright.show.gas_line_drawing import readout_of
-from ozonewright.show.gas_line_page import answer_parts, change_cells
+from ozonewright.show.gas_line_page import answer_parts
 
 WORKSHOP = tomllib.loads(rig_files()["rigs/workshop.toml"])
 FLOWS = {"workshop.toml": 0.80, "workshop-pump-air.toml": 2.00, "workshop-pump-air-1.toml": 1.00}
