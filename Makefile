@@ -17,7 +17,7 @@ CORE       := */physics/*,*/units/*,*/uncertain/*
 unexport PYTHONDONTWRITEBYTECODE
 
 .DEFAULT_GOAL := help
-.PHONY: help setup demo browser test check bench lock clean
+.PHONY: help setup demo browser test check pictures bench lock clean
 .DELETE_ON_ERROR:
 
 help: ## list the goals
@@ -63,6 +63,9 @@ check: setup ## format, lint, types and the fast tests
 	$(BIN)/ruff check .
 	$(BIN)/mypy
 	$(BIN)/python -m pytest -q -m 'not slow and not browser'
+
+pictures: setup browser ## take the README's pictures anew, by the test that walks through them
+	OZONEWRIGHT_PICTURES=$(CURDIR)/docs/pictures $(BIN)/python -m pytest -q tests/browser/test_pictures.py
 
 bench: setup ## measure what the docs claim about speed and agreement
 	$(BIN)/python benchmarks/run.py

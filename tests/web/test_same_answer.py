@@ -12,6 +12,8 @@ import pytest
 
 from cli.typed import run
 from ozonewright.demo import keep, reaction_files, rig_files, room_files, run_files, store
+from ozonewright.show.bench import GATE
+from ozonewright.show.gate import MARKS
 from web.in_process import Pages, client_of
 
 AIR, SLOW, LOT = "pump air 2.0 L/min", "pump air 1.0 L/min", "vanillin, second lot"
@@ -78,3 +80,7 @@ def test_a_figure_that_differs_would_be_found() -> None:
         "0.6248 ± 0.0040", "95", "−1.5", "2",
     ]  # fmt: skip
     assert "0.6248 ± 0.0040" not in words("<p>0.6248 ± 0.0041 g/h</p>")
+
+
+def test_the_gate_has_one_mark_for_each_verdict() -> None:
+    assert {word: mark for word, (mark, _) in GATE.items() if word} == MARKS

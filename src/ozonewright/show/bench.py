@@ -16,7 +16,7 @@ from ozonewright.units import Kind, number
 GATE = {
     "": ("\u25cc", "not asked"),
     "go": ("\u25a1", "go"),
-    "fix": ("\u25e7", "fix"),
+    "fix": ("\u25ea", "fix"),
     "stop": ("\u25a0", "stop"),
 }
 """The square before the gate's word: outline, half, full; dotted while nobody asked."""
