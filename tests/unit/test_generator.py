@@ -192,7 +192,7 @@ def test_intervals_hold_what_made_the_runs() -> None:
     lumped = unknowns_of([*places, *wanted])
     efficiency, scatter = (lumped.names.index(name) for name in ("efficiency", "scatter"))
     held = []
-    for seed in range(60):
+    for seed in range(16):
         random = np.random.default_rng(seed)
         truth = random.standard_normal((1, len(lumped.names)))
         truth[0, efficiency] = min(truth[0, efficiency], 2.0)
@@ -212,5 +212,5 @@ def test_intervals_hold_what_made_the_runs() -> None:
             held[-1], (own[0] <= truth[0, [0, scatter]]) & (truth[0, [0, scatter]] <= own[1])
         )
     share = float(np.mean(held))
-    # 300 intervals, five of each world tied: one standard deviation is about 0.02
-    assert 0.90 < share < 0.99
+    # 80 intervals, five of each world tied: one standard deviation is about 0.04
+    assert 0.85 < share < 1.0
