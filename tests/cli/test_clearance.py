@@ -68,3 +68,14 @@ def test_bad_input_is_told_and_exit_is_two(book: str) -> None:
     later = (datetime.now() + timedelta(hours=1)).isoformat(timespec="seconds")
     test = ("peroxide test", "--value", "negative", "--at", later)
     assert run("log", "--notebook", book, "--of", LABEL, *test).returncode == 2
+
+
+def test_a_quench_that_is_logged_tells_the_clearance_and_never_gas_on(tmp_path: Path) -> None:
+    run("demo", str(tmp_path))
+    book = ["--notebook", str(tmp_path / "demo.sqlite"), "--of", "vanillin, second lot"]
+    for words in (["quench", "--value", "2 h"], ["peroxide test", "--value", "negative"]):
+        told = run("log", *book, *words).stdout
+        assert "Locked, do not evaporate" in told
+        assert "The quench is at work until" in told
+        assert "Gas on first" not in told
+    assert "look" in run("log", *book, "gas on").stdout

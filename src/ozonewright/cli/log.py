@@ -11,11 +11,13 @@ from ozonewright.bench.clock import now
 from ozonewright.bench.count import Asked, answered_anew, count_so_far, current
 from ozonewright.bench.log import Press, last_event, press, take_back
 from ozonewright.errors import MissingValue, NotFound
-from ozonewright.notebook import Notebook
+from ozonewright.notebook import Entry, Notebook
 from ozonewright.show.count import count_text, stored_text, taken_back_text
 from ozonewright.show.harmless import harmless
 from ozonewright.show.plain import as_json
 
+OF_THE_FLASK = ("quench", "peroxide test")
+"""Of these a person wants to know the clearance, not the count: it would say "gas on first"."""
 PLANNED = "ozonewright.bench.planned"
 """Loads much: fetched for a reaction or a setting alone."""
 ASKED = Asked(
@@ -69,7 +71,11 @@ def command(
         if undo:
             click.echo(harmless(_undone(book)), err=json_wanted)
         elif what is not None:
-            click.echo(harmless(_stored(book, what, whose, of, more)), err=json_wanted)
+            entry = press(book, Press(what, whose, **more), now(), "command")  # type: ignore[arg-type]
+            click.echo(harmless(_stored(entry, whose is not None and not of)), err=json_wanted)
+            if entry.data["entry"]["what"] in OF_THE_FLASK and whose and not json_wanted:
+                click.echo(harmless(_cleared(book, whose)), nl=False)
+                return
         if whose is None:
             if what is None and not undo:
                 raise MissingValue(
@@ -84,12 +90,16 @@ def command(
         )
 
 
-def _stored(
-    book: Notebook, what: str, whose: str | None, of: str | None, more: dict[str, str | None]
-) -> str:
-    entry = press(book, Press(what, whose, **more), now(), "command")  # type: ignore[arg-type]
+def _stored(entry: Entry, as_last: bool) -> str:
     table = entry.data["entry"]
-    return stored_text(table["what"], table.get("of"), table["when"], whose is not None and not of)
+    return stored_text(table["what"], table.get("of"), table["when"], as_last)
+
+
+def _cleared(book: Notebook, reaction: str) -> str:
+    """Return the clearance as it stands now; what it takes is loaded when it is asked."""
+    found = import_module("ozonewright.bench.clearance").clearance_of(book, reaction, now().wall)
+    text: str = import_module("ozonewright.show.clearance").clearance_text(found)
+    return f"\n{text}"
 
 
 def _undone(book: Notebook) -> str:

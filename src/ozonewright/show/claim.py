@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ozonewright.questions.claim import Band, Claim
 from ozonewright.show.numbers import percent, quantity, span, unit_text
 from ozonewright.show.pages import Answer
-from ozonewright.show.wrap import foot, marked, numbered, unmarked, wrapped
+from ozonewright.show.wrap import foot, noted, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
 
@@ -119,6 +119,5 @@ def _lines(found: Claim) -> Iterator[str]:
         )
     yield from ("", "Working")
     yield from unmarked(found.working)
-    yield from ("", "Notes")
-    yield from marked(found.notes)
+    yield from noted(found.notes)
     yield from foot(found.unknowns, found.sources)

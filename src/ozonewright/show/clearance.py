@@ -8,7 +8,7 @@ from datetime import datetime
 from ozonewright.questions.clearance import Clearance, TestRow, WasteRow
 from ozonewright.show.numbers import quantity
 from ozonewright.show.words import sentence
-from ozonewright.show.wrap import foot, marked, numbered, wrapped
+from ozonewright.show.wrap import foot, noted, numbered, wrapped
 from ozonewright.units import Kind
 
 STATES = {"locked": ("■", "Locked, do not evaporate"), "clear": ("□", "Clear to evaporate")}
@@ -63,8 +63,7 @@ def _lines(found: Clearance) -> Iterator[str]:
         stream, amount, how, never = waste_texts(waste)
         yield from wrapped(f"{stream}: {amount}; {how}.", "  ", "    ")
         yield from wrapped(f"Never with {never}.", "    ")
-    yield from ("", "Notes")
-    yield from marked(found.notes)
+    yield from noted(found.notes)
     yield from foot((), found.sources)
 
 

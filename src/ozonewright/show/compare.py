@@ -8,7 +8,7 @@ from ozonewright.questions.comparison import Comparison, Differing, Planned
 from ozonewright.show.numbers import percent, quantity, significant, span, unit_text, with_u
 from ozonewright.show.pages import Answer
 from ozonewright.show.words.comparison import factor_words
-from ozonewright.show.wrap import foot, marked, numbered, unmarked, wrapped
+from ozonewright.show.wrap import foot, noted, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
@@ -125,8 +125,7 @@ def _lines(found: Comparison) -> Iterator[str]:
     yield from ("", "Working")
     yield from unmarked(found.working)
     yield from _budget(found)
-    yield from ("", "Notes")
-    yield from marked(found.notes)
+    yield from noted(found.notes)
     if found.not_compared:
         yield ""
         yield from wrapped(

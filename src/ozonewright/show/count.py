@@ -8,7 +8,7 @@ from datetime import datetime
 from ozonewright.questions.count import Count
 from ozonewright.show.clock import day_time, minutes_seconds, time_of_day
 from ozonewright.show.numbers import quantity
-from ozonewright.show.wrap import marked, numbered
+from ozonewright.show.wrap import noted, numbered
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
@@ -85,8 +85,7 @@ def _lines(found: Count) -> Iterator[str]:
         yield f"  {day_time(row.when):<16} {row.what:<14} {on_time:>12}  {row.id[:4]}"
     if not found.events:
         yield "  none yet"
-    yield from ("", "Notes")
-    yield from marked(found.notes)
+    yield from noted(found.notes)
 
 
 def stored_text(what: str, of: str | None, when: datetime, as_last: bool) -> str:

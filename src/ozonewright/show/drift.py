@@ -8,7 +8,7 @@ from ozonewright.questions.drift import CauseRow, Drift, NextRow, PointRow, Step
 from ozonewright.show.numbers import quantity
 from ozonewright.show.words import sentence
 from ozonewright.show.words.drift import OF_THE_TRAP, SURPLUS, WHY, cause_words, time_words
-from ozonewright.show.wrap import foot, marked, unmarked, wrapped
+from ozonewright.show.wrap import foot, marked, noted, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
@@ -100,8 +100,7 @@ def _lines(found: Drift) -> Iterator[str]:
     yield from _next(found)
     yield from _causes(found.causes)
     yield from _points(found)
-    yield from ("", "Notes")
-    yield from marked(note for note in found.notes if note.level != "wrong")
+    yield from noted(note for note in found.notes if note.level != "wrong")
     yield from ("", "Assumed")
     yield from unmarked(found.assumed)
     yield from foot(found.unknowns, found.sources)

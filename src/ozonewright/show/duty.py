@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ozonewright.questions.duty import Duty
 from ozonewright.results import Quantity, Row, declared
 from ozonewright.show.numbers import quantity
-from ozonewright.show.wrap import foot, marked, numbered, wrapped
+from ozonewright.show.wrap import foot, noted, numbered, wrapped
 from ozonewright.uncertain import Estimate
 
 CAUTIONS = (
@@ -106,6 +106,5 @@ def _lines(result: Duty) -> Iterator[str]:
     yield from ("", "Take care")
     for caution in CAUTIONS:
         yield from wrapped(caution, "  ")
-    yield from ("", "Notes")
-    yield from marked(result.notes)
+    yield from noted(result.notes)
     yield from foot(result.unknowns, result.sources)

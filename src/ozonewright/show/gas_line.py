@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from ozonewright.questions.gas_line import ChangeRow, GasLine, PartRow
 from ozonewright.questions.gas_line.meter import Meter
 from ozonewright.show.numbers import quantity
-from ozonewright.show.wrap import foot, marked, wrapped
+from ozonewright.show.wrap import foot, marked, noted, wrapped
 from ozonewright.units import Kind, number
 
 SHOWN = 8
@@ -57,9 +57,7 @@ def _lines(found: GasLine) -> Iterator[str]:
     yield from _changes(found, "What a little more of each costs", found.sensitivities)
     yield from _times(found)
     others = [note for note in found.notes if note.level != "wrong"]
-    if others:
-        yield from ("", "Notes")
-        yield from marked(others)
+    yield from noted(others)
     yield from foot(found.unknowns, found.sources)
     yield "NL: litres of dry gas at 0 °C and 101.325 kPa, 22.41397 L/mol."
 

@@ -8,7 +8,7 @@ from ozonewright.questions.gas_use import AlternativeRow, FlowRow, GasUse
 from ozonewright.show.numbers import percent, quantity, significant, span, with_u
 from ozonewright.show.pages import Answer
 from ozonewright.show.words.gas_use import money, typed_money
-from ozonewright.show.wrap import foot, marked, numbered, unmarked, wrapped
+from ozonewright.show.wrap import foot, noted, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number, size
 
@@ -164,9 +164,7 @@ def _lines(found: GasUse) -> Iterator[str]:
     if found.flows:
         yield from ("", "Outputs at several flows", _columns(FLOW_HEADS))
         yield from (_columns(flow_cells(row)) for row in found.flows)
-    if found.notes:
-        yield from ("", "Notes")
-    yield from marked(found.notes)
+    yield from noted(found.notes)
     yield from foot([name.replace("_", " ") for name in found.unknowns], found.sources)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ozonewright.questions.gate import Check, Gate
 from ozonewright.show.words import sentence
-from ozonewright.show.wrap import foot, marked, numbered, wrapped
+from ozonewright.show.wrap import foot, noted, numbered, wrapped
 
 MARKS = {"go": "□", "fix": "◪", "stop": "■"}
 """An outline, half and full square: never colour alone."""
@@ -106,8 +106,7 @@ def _lines(found: Gate) -> Iterator[str]:
     yield from ("", "If something goes wrong")
     for step in ABORT:
         yield from wrapped(step, "  ")
-    yield from ("", "Notes")
-    yield from marked(found.notes)
+    yield from noted(found.notes)
     yield from foot((), found.sources)
 
 

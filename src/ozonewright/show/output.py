@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from ozonewright.questions.output import Output
 from ozonewright.results import Quantity, declared
 from ozonewright.show.numbers import percent, quantity, span
-from ozonewright.show.wrap import foot, marked, numbered, unmarked, wrapped
+from ozonewright.show.wrap import foot, marked, noted, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 
 BUDGET_LINES = 6
@@ -106,9 +106,7 @@ def _next(result: Output) -> Iterator[str]:
 
 def _notes(result: Output) -> Iterator[str]:
     others = [note for note in result.notes if note.level != "wrong"]
-    if others:
-        yield from ("", "Notes")
-        yield from marked(others)
+    yield from noted(others)
 
 
 def _wrong(result: Output) -> Iterator[str]:

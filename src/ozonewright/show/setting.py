@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from ozonewright.questions.setting import SettingOutput
 from ozonewright.show.numbers import quantity, span
-from ozonewright.show.wrap import marked, numbered, wrapped
+from ozonewright.show.wrap import noted, numbered, wrapped
 from ozonewright.units import Kind
 
 
@@ -42,5 +42,4 @@ def _lines(found: SettingOutput) -> Iterator[str]:
         ozone = quantity(row.ozone, Kind.MASS, "mg") if row.ozone is not None else ""
         rate = quantity(row.rate or 0.0, Kind.MASS_RATE, "g/h")
         yield f"  {row.label[:16]:<16} {minutes:>10} {ozone:>12} {rate:>13}"
-    yield from ("", "Notes")
-    yield from marked(found.notes)
+    yield from noted(found.notes)

@@ -41,6 +41,13 @@ def marked(notes: Iterable[Note]) -> Iterator[str]:
         yield from wrapped(sentence(note), f"  {MARKS[note.level]} ")
 
 
+def noted(notes: Iterable[Note]) -> Iterator[str]:
+    """Yield notes under their head, or nothing where there are none."""
+    lines = list(marked(notes))
+    if lines:
+        yield from ("", "Notes", *lines)
+
+
 def unmarked(notes: Iterable[Note]) -> Iterator[str]:
     """Yield lines of working: no mark, further lines indented."""
     for note in notes:
