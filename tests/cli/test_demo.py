@@ -21,7 +21,18 @@ def test_it_writes_answers_and_says_where_to_look_next(tmp_path: Path) -> None:
     assert done.output.startswith("12 invented runs are in")
     for told in ("C4 reads ", "not determined", "field blank A0", "weakest reading: on-time"):
         assert told in " ".join(done.output.split())
-    for asked in ("reaction", "gate", "log", "clearance", "room", "gas-line", "open"):
+    for asked in (
+        "reaction",
+        "gate",
+        "log",
+        "clearance",
+        "room",
+        "gas-line",
+        "absorber",
+        "generator",
+        "report",
+        "open",
+    ):
         assert f"      ozonewright {asked} " in done.output
     assert "ozonewright agreement" in done.output.splitlines()[-1]
     assert len(list((tmp_path / "runs").glob("*.toml"))) == 12

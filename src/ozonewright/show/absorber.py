@@ -154,7 +154,7 @@ def absorber_text(found: Absorber) -> str:
 
 
 def _lines(found: Absorber) -> Iterator[str]:
-    yield answer_line(found)
+    yield from wrapped(answer_line(found))
     yield from (f"  {words:<26} {value}" for words, value in details(found))
     for row in found.bottles:
         yield from ("", row.name)

@@ -90,6 +90,15 @@ def _looks(found: Demo, folder: str) -> Iterator[tuple[str, str]]:
         f"ozonewright gas-line {folder}/rigs/workshop.toml",
     )
     yield (
+        "how much the bottles take up, and what slips past",
+        f'ozonewright absorber {folder}/rigs/workshop.toml --output "0.62 g/h"',
+    )
+    yield (
+        "where the generator runs on its map, and what a change would bring",
+        f'ozonewright generator --notebook {book} --setting "{found.outputs[0].setting}"',
+    )
+    yield "pages to print and to pass on", f"ozonewright report --notebook {book} --out report.pdf"
+    yield (
         "the same as pages, the bench page for a telephone among them",
         f"ozonewright open --notebook {book} --phone",
     )

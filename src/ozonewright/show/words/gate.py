@@ -114,7 +114,7 @@ def _asked(code: str, answer: bool | None) -> str:
 
 def _asked_mend(code: str) -> str:
     mend = ASKED[code][1]
-    return f"{mend[0].upper()}{mend[1:]}; then answer checklist.{code.replace('-', '_')}."
+    return f"{mend[0].upper()}{mend[1:]}; then answer yes in the checklist."
 
 
 def _off_gas(**v: Any) -> str:
