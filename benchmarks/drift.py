@@ -203,10 +203,14 @@ def record(part: str, seed: int, count: int, path: Path) -> None:
             file.flush()
 
 
-def series(count: int) -> list[SeriesRun]:
-    """Return runs of one setting: 7 mg of surplus, 11.75 mg/min, a scatter of 0.8 %."""
+def series(count: int, *, alike: bool = True) -> list[SeriesRun]:
+    """Return runs of one setting: 7 mg of surplus, 11.75 mg/min, a scatter of 0.8 %.
+
+    Of five on-times in turn, or no two of the same.
+    """
     stream = np.random.default_rng(count)
-    minutes = [(2.0, 4.0, 8.0, 3.0, 6.0)[place % 5] for place in range(count)]
+    more = 0.0 if alike else 0.001
+    minutes = [(2.0, 4.0, 8.0, 3.0, 6.0)[place % 5] + more * place for place in range(count)]
     return [
         SeriesRun(
             label=str(place),
@@ -220,9 +224,9 @@ def series(count: int) -> list[SeriesRun]:
     ]
 
 
-def _seconds(count: int) -> tuple[float, float]:
+def _seconds(count: int, *, alike: bool = True) -> tuple[float, float]:
     """Return processor seconds of weighing so many runs, and of the next measurement."""
-    runs = series(count)
+    runs = series(count, alike=alike)
     start = process_time()
     got = weighing(runs, Rig(), order=True)
     middle = process_time()
@@ -234,6 +238,7 @@ def main() -> list[Figure]:
     """Return speeds, and what is said of one world of each cause at ten times the noise."""
     _seconds(3)
     twelve, hundred, many = (_seconds(count) for count in (12, 100, 500))
+    unlike, most = (_seconds(count, alike=False) for count in (100, 500))
     played = [found for _, _, found in games("large", [SMALL_SEED])]
     said = [right(found, FURTHER) for found in played if found.verdicts[-1] is not None]
     return [
@@ -242,6 +247,9 @@ def main() -> list[Figure]:
         Figure("100 runs", hundred[0], "s"),
         Figure("500 runs", many[0], "s"),
         Figure("500 runs over five times 100", many[0] / (5.0 * hundred[0]), at_most=1.5),
+        Figure("100 runs, no two set alike", unlike[0], "s"),
+        Figure("500 runs, no two set alike", most[0], "s"),
+        Figure("the same, over five times 100", most[0] / (5.0 * unlike[0]), at_most=1.5),
         Figure("candidates", float(len(candidates(series(12)))), ""),
         Figure("worlds of 10 × the noise, one of each cause", float(len(played)), ""),
         Figure("of these determined within three further runs", float(len(said)), ""),

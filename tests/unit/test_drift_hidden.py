@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from ozonewright.bench.settled import settled_of
 from ozonewright.questions.drift import CauseRow, Drift, Rig, SeriesRun, drift
 from ozonewright.questions.drift.model import foretold, predicted
 from ozonewright.questions.drift.setup import facts_of, setup_of
@@ -81,3 +82,9 @@ def test_runs_set_alike_are_foretold_once_and_alike() -> None:
         short, whole = foretold(setup, theta | creep), predicted(setup, theta | creep)
         assert short.main == pytest.approx(whole.main, rel=1e-15)
         assert short.rate == pytest.approx(whole.rate, rel=1e-15)
+
+
+def test_runs_that_agree_are_even_though_a_share_may_be_lost(agreeing: Drift) -> None:
+    settled = settled_of(agreeing)
+    assert settled is not None
+    assert (agreeing.verdict, settled.verdict) == (None, "steady")

@@ -15,7 +15,7 @@ from ozonewright.bench.notebook import labelled
 from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.questions.drift import Drift
-from ozonewright.questions.setting import Settled
+from ozonewright.questions.setting import STEADY, Settled
 from ozonewright.records.run import Run
 
 KNOWN = 64
@@ -55,11 +55,17 @@ def settled_runs(runs: Sequence[Run]) -> Settled | None:
 
 
 def settled_of(found: Drift | None) -> Settled | None:
-    """Return what an answer of drift has determined."""
-    if found is None or not found.determined or found.verdict is None:
+    """Return what an answer of drift has determined.
+
+    What hides in all runs alike, ozone past the bottles, moves the mean and the slope alike.
+    """
+    if found is None:
+        return None
+    verdict = found.verdict or (STEADY if found.even else None)
+    if verdict is None:
         return None
     fit = found.fit
-    return Settled(found.verdict, fit.slope if fit else None, fit.intercept if fit else None)
+    return Settled(verdict, fit.slope if fit else None, fit.intercept if fit else None)
 
 
 @dataclass(frozen=True)

@@ -103,6 +103,7 @@ def drift(
         setting=setting,
         determined=got.verdict.determined,
         verdict=got.verdict.verdict,
+        even=got.verdict.even,
         threshold=got.verdict.threshold,
         points=tuple(points_of(runs)),
         steps=tuple(steps_of(runs)),

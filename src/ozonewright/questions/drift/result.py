@@ -123,6 +123,7 @@ class Drift(Result):
     setting: str | None = fact("setting")
     determined: bool = fact("determined", False)
     verdict: str | None = fact("cause or told-alike group")
+    even: bool = fact("nothing that matters between short and long runs", False)
     threshold: float = fact("probability that a verdict needs", 0.0)
     points: tuple[PointRow, ...] = listing("runs")
     steps: tuple[StepRow, ...] = listing("from run to run")

@@ -15,7 +15,7 @@ from ozonewright.questions.drift.labels import (
     summed,
 )
 from ozonewright.questions.drift.model import predicted
-from ozonewright.questions.drift.posterior import Weighed
+from ozonewright.questions.drift.posterior import STEADY, Weighed
 from ozonewright.questions.drift.series import Array, Readings, Setup
 from ozonewright.references.priors import prior
 
@@ -41,6 +41,8 @@ class Verdict:
     """Whether the leading label foretells readings like these."""
     stands: bool
     """Whether the leader keeps `STANDS` with other widths."""
+    even: bool
+    """Whether short and long runs agree: nothing that matters, or only what hides in all alike."""
     leader: str
     chances: Mapping[str, float]
     groups: Mapping[str, float]
@@ -80,6 +82,7 @@ def judged(
             threshold=threshold,
             fits=fits,
             stands=stands,
+            even=fits and sum(groups.get(name, 0.0) for name in {STEADY, *hidden}) >= threshold,
             leader=group,
             chances=chances,
             groups=groups,
