@@ -48,6 +48,7 @@ def read(
     on: bool = True,
     iodide: float = 1.0,
     acid: float = 1.0,
+    guard: bool = False,
 ) -> SeriesRun:
     exact = truth(t, start, on, iodide)
     u = 0.1 + 0.004 * exact
@@ -55,6 +56,9 @@ def read(
     return SeriesRun(
         "x", t, mass * MG, u * MG, 1.0, on, start if on else None, 1200.0,  # type: ignore[arg-type]
         iodide_times=iodide, acid_times=acid, guessed=False,
+        # Nothing passes the first bottle: the guard bottle reads its noise.
+        guard=0.1 * stream.standard_normal() * MG if guard else None,
+        u_guard=0.1 * MG, bottles=2 if guard else 1,
     )  # fmt: skip
 
 
@@ -77,10 +81,19 @@ def test_following_the_advice_names_the_truth(truth: Truth, names: set[str]) -> 
         found = drift(runs, order=True)
         if found.determined:
             break
-        plain = next(row for row in found.next if row.change in ("", "iodide", "acid"))
-        assert plain.on_time is not None
-        more = {plain.change: 3.0} if plain.change else {}
+        best = next(row for row in found.next if row.change != "flow")
+        assert best.on_time is not None
+        changed = best.change.split(" and ")
         runs.append(
-            read(truth, plain.on_time, stream, plain.start, plain.discharge == "on", **more)
+            read(
+                truth,
+                best.on_time,
+                stream,
+                best.start,
+                best.discharge == "on",
+                iodide=3.0 if "iodide" in changed else 1.0,
+                acid=3.0 if "acid" in changed else 1.0,
+                guard=best.change == "guard",
+            )
         )
     assert found.verdict in names
