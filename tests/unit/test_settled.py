@@ -16,7 +16,7 @@ from ozonewright.bench.load import load_runs
 from ozonewright.bench.notebook import outputs_of
 from ozonewright.bench.output import outputs_of_runs
 from ozonewright.bench.setting import mean_of_runs, setting_output
-from ozonewright.bench.settled import settled_runs, settled_setting
+from ozonewright.bench.settled import drift_unbidden, settled_runs, settled_setting
 from ozonewright.notebook import Notebook
 from ozonewright.show.setting import setting_text
 from ozonewright.units import Kind, number
@@ -102,7 +102,7 @@ def test_a_setting_of_the_notebook_is_weighed_once(tmp_path: Path) -> None:
         for one in documents("S", 24.0):
             notebook.add("run", one)
         settled = settled_setting(notebook, "S")
-        assert settled is settled_setting(notebook, "S")
+        assert drift_unbidden(notebook, "S") is drift_unbidden(notebook, "S")
         found = setting_output(notebook, "S", outputs_of(notebook, "S"), settled)
     assert found.by == "slope"
     assert found.surplus_ruled_out
