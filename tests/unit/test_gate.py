@@ -236,6 +236,25 @@ def test_glue_that_is_written_down_outweighs_an_answer() -> None:
     assert verdicts(asked(table))["no-glued-joint"] == "stop"
 
 
+def test_two_vapours_count_together() -> None:
+    """Each below a quarter of its limit, both together above: shares add (Le Chatelier's rule)."""
+    table = world()
+    table["reaction"]["reaction"] |= {
+        "solvent": "methanol 50 %, ethyl acetate 50 %",
+        "temperature": "-30.0 °C",
+    }
+    checks = [check for check in asked(table).checks if check.code == "vapour"]
+    shares = [c.value.values["value"] for c in checks if c.value.values["unit"] == "%"]
+    alone = [
+        c.value.values["value"] / c.limit.values["value"]
+        for c in checks
+        if c.value.values["unit"] == "vol%"
+    ]
+    assert shares == [pytest.approx(sum(alone))]
+    assert sorted(c.verdict for c in checks) == ["fix", "go", "go"]
+    assert gate_text(asked(table))
+
+
 def test_acetone_with_peroxide_is_stop() -> None:
     table = world()
     table["reaction"]["reaction"] |= {

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from ozonewright.errors import NotApplicable, UnknownSubstance
 from ozonewright.physics.hazards.solvent import temperature_of_fraction, vapour_of
-from ozonewright.physics.hazards.vapour import vapour_fraction
+from ozonewright.physics.hazards.vapour import share_of_lower_limit, vapour_fraction
 from ozonewright.questions.gate.asked import PRACTICE
 from ozonewright.questions.gate.facts import Facts
 from ozonewright.questions.gate.line import amount
 from ozonewright.questions.gate.result import Check, Verdict
-from ozonewright.references.flammability import Limits, flammability
+from ozonewright.references.flammability import Limits, Medium, flammability
 from ozonewright.references.hazards import hazard
 from ozonewright.results import Note
 from ozonewright.units import Kind
@@ -33,6 +33,10 @@ def vapour(facts: Facts) -> Iterator[Check]:
             yield _unknown(name, ("reaction.temperature",))
             continue
         yield _one(facts, name, reaction.temperature.value, reaction.temperature.u)
+    if len(reaction.solvent) > 1 and reaction.temperature is not None:
+        names = tuple(name for name, _ in reaction.solvent)
+        warm = reaction.temperature.value + SURE * reaction.temperature.u
+        yield from _together(facts, names, warm)
 
 
 def _unknown(name: str, places: tuple[str, ...]) -> Check:
@@ -47,7 +51,7 @@ def _unknown(name: str, places: tuple[str, ...]) -> Check:
 
 
 def _one(facts: Facts, name: str, temperature: float, u: float) -> Check:
-    """Each solvent alone: of a mixture this is more than its share, never less."""
+    """Each solvent as if it were alone."""
     limits = flammability(name, "oxygen" if facts.oxygen else "air")
     if limits.burns is False:
         return Check(
@@ -59,15 +63,11 @@ def _one(facts: Facts, name: str, temperature: float, u: float) -> Check:
     warm = temperature + SURE * u
     try:
         found = vapour_of(substance=name, temperature=warm)
+        fraction = _fraction(facts, name, warm)
     except UnknownSubstance:
         return _unknown(name, ())
     if limits.burns is None or limits.lower is None:
         return _unknown(name, ())
-    fraction = float(
-        vapour_fraction(
-            vapour_pressure=found.pressure * (1.0 + SURE * found.spread), pressure=facts.pressure
-        )
-    )
     verdict = _verdict(fraction, limits)
     return Check(
         code="vapour",
@@ -94,6 +94,45 @@ def _one(facts: Facts, name: str, temperature: float, u: float) -> Check:
             values={"solvent": name, "below": _cold_enough(name, limits.lower, facts.pressure)},
         ),
         source=limits.rows[0].source or limits.evidence,
+    )
+
+
+def _fraction(facts: Facts, name: str, warm: float) -> float:
+    """Return the vapour over the pure solvent, at the most."""
+    found = vapour_of(substance=name, temperature=warm)
+    pressure = found.pressure * (1.0 + SURE * found.spread)
+    return float(vapour_fraction(vapour_pressure=pressure, pressure=facts.pressure))
+
+
+def _together(facts: Facts, names: tuple[str, ...], warm: float) -> Iterator[Check]:
+    """Yield the check of a mixture as if its liquids did not mix: more than any mixture gives."""
+    medium: Medium = "oxygen" if facts.oxygen else "air"
+    fractions, lowers = [], []
+    for name in names:
+        limits = flammability(name, medium)
+        if limits.burns is False:
+            continue
+        try:
+            fraction = _fraction(facts, name, warm)
+        except UnknownSubstance:
+            return
+        if limits.lower is None:
+            return
+        fractions.append(fraction)
+        lowers.append(limits.lower)
+    if len(lowers) < 2:
+        return
+    share = float(share_of_lower_limit(fractions=fractions, limits=lowers))
+    quarter = hazard("VAPOUR_SHARE_OF_LIMIT").value
+    verdict: Verdict = "stop" if share >= 1.0 else "fix" if share > quarter else "go"
+    yield Check(
+        code="vapour",
+        verdict=verdict,
+        value=amount(Kind.SHARE, "%", share),
+        limit=amount(Kind.SHARE, "%", quarter),
+        text=Note("gate-vapour-mixture", values={"share": share}),
+        mend=None if verdict == "go" else Note("gate-vapour-mixture-mend"),
+        source=PRACTICE,
     )
 
 

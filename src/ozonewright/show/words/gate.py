@@ -367,6 +367,10 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "gate-acetone-mend": lambda: "Take another solvent.",
     "gate-vapour": _vapour,
     "gate-vapour-mend": _vapour_mend,
+    "gate-vapour-mixture": lambda share: (
+        f"Together the vapours are up to {percent(share)} of their lower limits, as if the liquids did not mix."
+    ),
+    "gate-vapour-mixture-mend": lambda: "Work colder, or in one solvent.",
     "gate-vapour-none": lambda solvent: f"{solvent.capitalize()} does not burn.",
     "gate-vapour-unknown": lambda solvent: (
         f"Whether the vapour of {solvent} burns here is not known."
