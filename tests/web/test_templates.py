@@ -17,14 +17,15 @@ MACROS = {"parts.html", "plan.html", "sheet.html"}
 
 
 def page_classes() -> Iterator[type[Page]]:
-    """Yield every kind of page, whichever module declares it."""
+    """Yield every kind of page that has a template, whichever module declares it."""
     for _, name, _ in iter_modules(pages.__path__):
         import_module(f"{pages.__name__}.{name}")
     waiting = list(Page.__subclasses__())
     while waiting:
         one = waiting.pop()
         waiting += one.__subclasses__()
-        yield one
+        if hasattr(one, "template"):
+            yield one
 
 
 def used(template: str, name: str) -> set[str]:

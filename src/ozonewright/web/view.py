@@ -15,6 +15,7 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from ozonewright import __version__
 from ozonewright.web.desk import Desk
+from ozonewright.web.form import Form
 
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -25,6 +26,13 @@ class Page:
 
     template: ClassVar[str]
     title: str
+
+
+@dataclass(frozen=True)
+class FormPage(Page):
+    """A page with a form, which may come back with what must be mended."""
+
+    form: Form
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,12 +8,10 @@ from typing import Any
 
 from markupsafe import Markup
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.absorber import run, uptake
 from ozonewright.documents.load import read_text
-from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.show.absorber import (
     answer_parts,
@@ -32,10 +30,10 @@ from ozonewright.show.pages import (
     sentences,
     source_lines,
 )
-from ozonewright.web.form import Field, Form, Group, with_faults
-from ozonewright.web.pages.common import shell
+from ozonewright.web.form import Field, Form, Group
+from ozonewright.web.pages.common import answered, asks
 from ozonewright.web.pages.rig import STARTER
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.view import FormPage, Page
 
 ASKED = (
     Field("output", "Ozone sent in", "0.6 g/h"),
@@ -69,11 +67,10 @@ class Bottle:
 
 
 @dataclass(frozen=True)
-class AbsorberPage(Page):
+class AbsorberPage(FormPage):
     """What was asked, and what comes of it."""
 
     template = "absorber.html"
-    form: Form
     answer: Answer | None = None
     details: tuple[tuple[str, str], ...] = ()
     bottles: tuple[Bottle, ...] = ()
@@ -87,31 +84,26 @@ class AbsorberPage(Page):
     sources: tuple[SourceLine, ...] = ()
 
 
-def absorber(request: Request) -> Response:
+@asks
+def absorber(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with an output or a reaction in the address, the answer."""
     sent = {name: text.strip() for name, text in request.query_params.items()}
-    file = desk_of(request).file
-    if file is None:
-        page, status = _asked(sent, None)
-        return respond(html(shell(request, None), page), status)
-    with Notebook.open(file, read_only=True) as notebook:
-        page, status = _asked(sent, notebook)
-        return respond(html(shell(request, notebook), page), status)
-
-
-def _asked(sent: Mapping[str, str], notebook: Notebook | None) -> tuple[AbsorberPage, int]:
     form = Form(_groups(notebook), {"document": STARTER, **sent})
     typed = {one.place: sent.get(one.place, "") for one in (*ASKED, *MEASURED)}
+    page = AbsorberPage("Absorber", form)
     if not any(typed.values()) and not sent.get("reaction"):
-        return AbsorberPage("Absorber", form), 200
-    try:
-        rig = _rig(sent, notebook)
-        if notebook is not None and sent.get("reaction"):
-            entry = notebook.get(sent["reaction"])
-            return _simulated(form, run(rig, entry.data, typed, notebook)), 200
-        return _answered(form, uptake(rig, typed)), 200
-    except AppError as error:
-        return AbsorberPage("Absorber", with_faults(form, error)), 422
+        return page, 200
+    return answered(page, lambda: _answer(form, sent, typed, notebook))
+
+
+def _answer(
+    form: Form, sent: Mapping[str, str], typed: Mapping[str, str], notebook: Notebook | None
+) -> AbsorberPage:
+    rig = _rig(sent, notebook)
+    if notebook is not None and sent.get("reaction"):
+        entry = notebook.get(sent["reaction"])
+        return _simulated(form, run(rig, entry.data, typed, notebook))
+    return _answered(form, uptake(rig, typed))
 
 
 def _rig(sent: Mapping[str, str], notebook: Notebook | None) -> Mapping[str, Any]:

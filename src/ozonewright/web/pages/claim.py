@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.claim import claim_of_files, claim_of_setting
-from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.questions.claim import Claim
 from ozonewright.show.claim import (
@@ -20,10 +18,10 @@ from ozonewright.show.claim import (
     places_text,
 )
 from ozonewright.show.pages import Answer, Remark, SourceLine, remarks, sentences, source_lines
-from ozonewright.web.form import Field, Form, Group, with_faults
-from ozonewright.web.pages.common import shell
+from ozonewright.web.form import Field, Form, Group
+from ozonewright.web.pages.common import answered, asks, form_in
 from ozonewright.web.run_form import table_of
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.view import FormPage, Page
 
 LABEL = Field("label", "What the label says", "4 g/h")
 FEEDS = (("", "not said"), ("room air", "room air"), ("dry air", "dry air"), ("oxygen", "oxygen"))
@@ -58,11 +56,10 @@ class BandRow:
 
 
 @dataclass(frozen=True)
-class ClaimPage(Page):
+class ClaimPage(FormPage):
     """A label, and what is to be said of it."""
 
     template = "claim.html"
-    form: Form
     answer: Answer | None = None
     next: tuple[str, ...] = ()
     implied: tuple[ImpliedRow, ...] = ()
@@ -101,33 +98,22 @@ def _answered(form: Form, found: Claim) -> ClaimPage:
     )
 
 
-def _asked(request: Request, notebook: Notebook | None) -> tuple[ClaimPage, int]:
-    groups = _groups(list(notebook.settings()) if notebook is not None else [])
-    places = [one.place for group in groups for one in group.fields]
-    sent = {place: request.query_params.get(place, "").strip() for place in places}
-    form = Form(groups, sent)
-    measured = Form((Group("", MEASURED),), {one.place: sent[one.place] for one in MEASURED})
-    if not sent[LABEL.place] and not any(measured.values.values()):
-        return ClaimPage("Claim", form), 200
-    try:
-        if notebook is not None and sent.get(SETTING):
-            found = claim_of_setting(notebook, sent[SETTING], sent[LABEL.place])
-        else:
-            found = claim_of_files([{"run": {}} | table_of(measured)], sent[LABEL.place])
-    except AppError as error:
-        return ClaimPage("Claim", with_faults(form, error)), 422
-    return _answered(form, found), 200
+def _found(form: Form, measured: Form, notebook: Notebook | None) -> Claim:
+    label, setting = form.values[LABEL.place], form.values.get(SETTING)
+    if notebook is not None and setting:
+        return claim_of_setting(notebook, setting, label)
+    return claim_of_files([{"run": {}} | table_of(measured)], label)
 
 
-def claim(request: Request) -> Response:
+@asks
+def claim(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with a label in the address, what is to be said of it."""
-    file = desk_of(request).file
-    if file is None:
-        page, status = _asked(request, None)
-        return respond(html(shell(request, None), page), status)
-    with Notebook.open(file, read_only=True) as notebook:
-        page, status = _asked(request, notebook)
-        return respond(html(shell(request, notebook), page), status)
+    form = form_in(request, _groups(list(notebook.settings()) if notebook is not None else []))
+    measured = form_in(request, (Group("", MEASURED),))
+    page = ClaimPage("Claim", form)
+    if not form.values[LABEL.place] and not any(measured.values.values()):
+        return page, 200
+    return answered(page, lambda: _answered(form, _found(form, measured, notebook)))
 
 
 ROUTES = (Route("/claim", claim),)

@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import wraps
+from typing import TypeVar
 from urllib.parse import quote
 
 from starlette.requests import Request
 from starlette.responses import Response
 
+from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.web.desk import Desk, fingerprint
+from ozonewright.web.form import Form, Group, fields_of, with_faults
 from ozonewright.web.view import (
     Block,
+    FormPage,
     NavEntry,
     Notice,
     Page,
@@ -65,7 +70,9 @@ DONE = {
 
 View = Callable[[Request, Notebook], Page]
 Act = Callable[[Request, Notebook, dict[str, str]], "Page | str"]
+Ask = Callable[[Request, Notebook | None], "tuple[Page, int]"]
 Endpoint = Callable[[Request], Response]
+Formed = TypeVar("Formed", bound=FormPage)
 
 
 def stored(view: View) -> Endpoint:
@@ -99,6 +106,44 @@ def page(view: View) -> Endpoint:
             return respond(html(shell(request, notebook), view(request, notebook)))
 
     return endpoint
+
+
+def asks(ask: Ask) -> Endpoint:
+    """Make an endpoint of a question that the address holds; it needs no notebook.
+
+    An answer is kept as long as the notebook stays as it is.
+    """
+
+    @wraps(ask)
+    def endpoint(request: Request) -> Response:
+        desk = desk_of(request)
+        key = (request.url.path, request.url.query, desk.stamp())
+        if (kept := desk.pages.get(key)) is not None:
+            return respond(kept)
+        if desk.file is None:
+            page, status = ask(request, None)
+            text = html(shell(request, None), page).encode()
+        else:
+            with Notebook.open(desk.file, read_only=True) as notebook:
+                page, status = ask(request, notebook)
+                text = html(shell(request, notebook), page).encode()
+        return respond(desk.pages.put(key, text) if status == 200 else text, status)
+
+    return endpoint
+
+
+def form_in(request: Request, groups: tuple[Group, ...]) -> Form:
+    """Return the form with what the address holds of it."""
+    sent = request.query_params
+    return Form(groups, {one.place: sent.get(one.place, "").strip() for one in fields_of(groups)})
+
+
+def answered(empty: Formed, answer: Callable[[], Formed]) -> tuple[Formed, int]:
+    """Return the page with its answer, else the empty one with what must be mended."""
+    try:
+        return answer(), 200
+    except AppError as error:
+        return replace(empty, form=with_faults(empty.form, error)), 422
 
 
 def acts(act: Act) -> Endpoint:

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.compare import compare_settings, compare_typed
-from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.questions.comparison import Comparison
 from ozonewright.show.compare import (
@@ -31,9 +30,9 @@ from ozonewright.show.pages import (
     sentences,
     source_lines,
 )
-from ozonewright.web.form import Field, Form, Group, with_faults
-from ozonewright.web.pages.common import shell
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.form import Field, Form, Group
+from ozonewright.web.pages.common import answered, asks, form_in
+from ozonewright.web.view import FormPage, Page
 
 DIFFERENCE = Field("difference", "A difference you want to tell", "5 %")
 TYPED = (
@@ -62,11 +61,10 @@ class DifferenceRow:
 
 
 @dataclass(frozen=True)
-class ComparePage(Page):
+class ComparePage(FormPage):
     """Two settings, and what is to be said of them."""
 
     template = "compare.html"
-    form: Form
     settings: bool = False
     first: str = ""
     second: str = ""
@@ -125,39 +123,24 @@ def _answered(form: Form, found: Comparison, settings: bool) -> ComparePage:
     )
 
 
-def _asked(request: Request, notebook: Notebook | None) -> tuple[ComparePage, int]:
-    known = notebook.settings() if notebook is not None else []
-    groups = _groups(list(known))
-    sent = {
-        one.place: request.query_params.get(one.place, "").strip()
-        for group in groups
-        for one in group.fields
-    }
-    form, settings = Form(groups, sent), groups is not TYPED
-    needed = ("first", "second") if settings else ("first_rates", "second_rates")
-    if not any(sent[place] for place in needed) or (
-        settings and not all(sent[place] for place in needed)
-    ):
-        return ComparePage("Comparison", form, settings=settings), 200
-    try:
-        if settings and notebook is not None:
-            found = compare_settings(notebook, sent["first"], sent["second"], sent["difference"])
-        else:
-            found = compare_typed(sent)
-    except AppError as error:
-        return ComparePage("Comparison", with_faults(form, error), settings=settings), 422
-    return _answered(form, found, settings), 200
+def _found(sent: Mapping[str, str], notebook: Notebook | None) -> Comparison:
+    if notebook is not None:
+        return compare_settings(notebook, sent["first"], sent["second"], sent["difference"])
+    return compare_typed(sent)
 
 
-def compare(request: Request) -> Response:
+@asks
+def compare(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with two settings in the address, the comparison."""
-    file = desk_of(request).file
-    if file is None:
-        page, status = _asked(request, None)
-        return respond(html(shell(request, None), page), status)
-    with Notebook.open(file, read_only=True) as notebook:
-        page, status = _asked(request, notebook)
-        return respond(html(shell(request, notebook), page), status)
+    groups = _groups(list(notebook.settings()) if notebook is not None else [])
+    form, settings = form_in(request, groups), groups is not TYPED
+    page = ComparePage("Comparison", form, settings=settings)
+    needed = ("first", "second") if settings else ("first_rates", "second_rates")
+    filled = [place for place in needed if form.values[place]]
+    if not filled or (settings and len(filled) < len(needed)):
+        return page, 200
+    chosen_from = notebook if settings else None
+    return answered(page, lambda: _answered(form, _found(form.values, chosen_from), settings))
 
 
 ROUTES = (Route("/compare", compare),)

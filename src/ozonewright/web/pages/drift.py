@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from markupsafe import Markup
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.drift import FIELDS, About, drift_of_notebook, drift_of_points
@@ -29,9 +28,9 @@ from ozonewright.show.drift_page import (
     series_rows,
 )
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
-from ozonewright.web.form import Field, Form, Group, with_faults
-from ozonewright.web.pages.common import shell
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.form import Field, Form, Group
+from ozonewright.web.pages.common import answered, asks, form_in
+from ozonewright.web.view import FormPage, Page
 
 POINTS = Field("points", "On-time and what it gave, a run on each line", "2 min: 0.92 g/h", "area")
 BLANKS = Field(
@@ -59,11 +58,10 @@ TYPED = (POINTS, BLANKS, TITRANT)
 
 
 @dataclass(frozen=True)
-class DriftPage(Page):
+class DriftPage(FormPage):
     """The runs, the causes that fit, and the run that tells most."""
 
     template = "drift.html"
-    form: Form
     settings: bool = False
     answer: str = ""
     fit: str = ""
@@ -133,7 +131,7 @@ def _told(found: Drift) -> Iterator[str]:
         yield blank
 
 
-def _about(sent: dict[str, str]) -> About:
+def _about(sent: Mapping[str, str]) -> About:
     start: dict[str, Start] = {"cold": "cold", "warm": "warm", "diverted": "diverted"}
     return About(
         texts={name: sent.get(name) or None for name in FIELDS},
@@ -156,47 +154,24 @@ def _at_points(error: AppError) -> AppError:
     )
 
 
-def _asked(request: Request, notebook: Notebook | None) -> tuple[DriftPage, int]:
-    known = list(notebook.settings()) if notebook is not None else []
-    groups = _groups(known)
-    sent = {
-        one.place: request.query_params.get(one.place, "").strip()
-        for group in groups
-        for one in group.fields
-    }
-    form, points = Form(groups, sent), _lines(sent[POINTS.place])
-    if not points and not sent.get("setting"):
-        return DriftPage("Drift", form, settings=bool(known)), 200
+def _found(sent: Mapping[str, str], notebook: Notebook | None) -> Drift:
+    if notebook is not None and sent.get("setting"):
+        return drift_of_notebook(notebook, sent["setting"], _about(sent), last=MOST_RUNS)
     try:
-        if notebook is not None and sent.get("setting"):
-            found = drift_of_notebook(notebook, sent["setting"], _about(sent), last=MOST_RUNS)
-        else:
-            found = drift_of_points(points, _about(sent))
+        return drift_of_points(_lines(sent[POINTS.place]), _about(sent))
     except AppError as error:
-        page = DriftPage("Drift", with_faults(form, _at_points(error)), settings=bool(known))
-        return page, 422
-    return _answered(form, found, bool(known)), 200
+        raise _at_points(error) from error
 
 
-def drift(request: Request) -> Response:
-    """Show the form; with runs in the address, why they disagree.
-
-    It takes about a second, so an answer is kept as long as the notebook stays as it is.
-    """
-    desk = desk_of(request)
-    key = (request.url.path, request.url.query, desk.stamp())
-    if (kept := desk.pages.get(key)) is not None:
-        return respond(kept)
-    if desk.file is None:
-        page, status = _asked(request, None)
-        text = html(shell(request, None), page)
-    else:
-        with Notebook.open(desk.file, read_only=True) as notebook:
-            page, status = _asked(request, notebook)
-            text = html(shell(request, notebook), page)
-    if status == 200:
-        return respond(desk.pages.put(key, text.encode()))
-    return respond(text, status)
+@asks
+def drift(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
+    """Show the form; with runs in the address, why they disagree."""
+    known = list(notebook.settings()) if notebook is not None else []
+    form = form_in(request, _groups(known))
+    page, sent = DriftPage("Drift", form, settings=bool(known)), form.values
+    if not sent[POINTS.place] and not sent.get("setting"):
+        return page, 200
+    return answered(page, lambda: _answered(form, _found(sent, notebook), bool(known)))
 
 
 ROUTES = (Route("/drift", drift),)

@@ -6,19 +6,17 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.duty import GAS, timer
-from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.questions.duty import Duty
 from ozonewright.show.duty import CAUTIONS, answer_line, body_lines, limit_line, pattern_lines
 from ozonewright.show.duty_figure import TITLE, warming_figure
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
-from ozonewright.web.form import Field, Form, Group, with_faults
-from ozonewright.web.pages.common import shell
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.form import Field, Form, Group
+from ozonewright.web.pages.common import answered, asks, form_in
+from ozonewright.web.view import FormPage, Page
 
 GROUPS = (
     Group(
@@ -68,11 +66,10 @@ class PatternLine:
 
 
 @dataclass(frozen=True)
-class DutyPage(Page):
+class DutyPage(FormPage):
     """The pattern asked, and what it does."""
 
     template = "duty.html"
-    form: Form
     answer: str = ""
     limit: str = ""
     next: tuple[str, ...] = ()
@@ -101,21 +98,14 @@ def _answered(form: Form, found: Duty) -> DutyPage:
     )
 
 
-def duty(request: Request) -> Response:
+@asks
+def duty(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with a pattern in the address, what it does."""
-    sent = {one.place: request.query_params.get(one.place, "") for g in GROUPS for one in g.fields}
-    form, status = Form(GROUPS, sent), 200
+    form = form_in(request, GROUPS)
     page = DutyPage("Duty", form)
-    if any(text.strip() for text in sent.values()):
-        try:
-            page = _answered(form, timer({name: text.strip() for name, text in sent.items()}))
-        except AppError as error:
-            page, status = DutyPage("Duty", with_faults(form, error)), 422
-    file = desk_of(request).file
-    if file is None:
-        return respond(html(shell(request, None), page), status)
-    with Notebook.open(file, read_only=True) as notebook:
-        return respond(html(shell(request, notebook), page), status)
+    if not any(form.values.values()):
+        return page, 200
+    return answered(page, lambda: _answered(form, timer(form.values)))
 
 
 ROUTES = (Route("/duty", duty),)

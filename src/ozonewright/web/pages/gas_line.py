@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.rig import rig_of
@@ -26,10 +25,10 @@ from ozonewright.show.gas_line_page import (
 )
 from ozonewright.show.pages import Answer, Remark, SourceLine, remarks, source_lines
 from ozonewright.web.form import Field, Form, Group, filled, shown, with_faults
-from ozonewright.web.pages.common import entry_path, shell
+from ozonewright.web.pages.common import asks, entry_path
 from ozonewright.web.pages.rig import STARTER
 from ozonewright.web.pages.sketch import Sketch, line_of, sketch_of_line
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.view import Page
 
 WORDS = {"at": "loss there", "void": "void", "passes": "lets through"}
 """Fields whose name alone says too little."""
@@ -69,15 +68,10 @@ class GasLinePage(Page):
     faults: tuple[AppError, ...] = ()
 
 
-def gas_line(request: Request) -> Response:
+@asks
+def gas_line(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the line of a rig; values in the address stand in place of its own."""
-    file = desk_of(request).file
-    if file is None:
-        page, status = _alone(request)
-        return respond(html(shell(request, None), page), status)
-    with Notebook.open(file, read_only=True) as notebook:
-        page, status = _kept(request, notebook)
-        return respond(html(shell(request, notebook), page), status)
+    return _alone(request) if notebook is None else _kept(request, notebook)
 
 
 def _alone(request: Request) -> tuple[GasLinePage, int]:

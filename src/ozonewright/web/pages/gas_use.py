@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.gas_use import use_of_gas
-from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.questions.gas_use import GasUse
 from ozonewright.references.cylinder_gas import cylinder_gases
@@ -28,9 +26,9 @@ from ozonewright.show.pages import (
     sentences,
     source_lines,
 )
-from ozonewright.web.form import Field, Form, Group, with_faults
-from ozonewright.web.pages.common import shell
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.form import Field, Form, Group
+from ozonewright.web.pages.common import answered, asks, form_in
+from ozonewright.web.view import FormPage, Page
 
 GASES = tuple((name, name) for name in cylinder_gases())
 AT_REST = (("", "not stated"), ("runs", "runs on"), ("stops", "is closed"))
@@ -90,11 +88,10 @@ GROUPS = (
 
 
 @dataclass(frozen=True)
-class GasUsePage(Page):
+class GasUsePage(FormPage):
     """What is known of the supply, and what follows."""
 
     template = "gas_use.html"
-    form: Form
     answer: Answer | None = None
     details: tuple[tuple[str, str], ...] = ()
     next: tuple[str, ...] = ()
@@ -123,27 +120,15 @@ def _answered(form: Form, found: GasUse) -> GasUsePage:
     )
 
 
-def gas_use(request: Request) -> Response:
+@asks
+def gas_use(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with a supply in the address, what it lasts and costs."""
-    sent = {one.place: request.query_params.get(one.place, "") for g in GROUPS for one in g.fields}
-    form = Form(GROUPS, sent)
-    file = desk_of(request).file
-    if file is None:
-        page, status = _page(form, None)
-        return respond(html(shell(request, None), page), status)
-    with Notebook.open(file, read_only=True) as notebook:
-        page, status = _page(form, notebook)
-        return respond(html(shell(request, notebook), page), status)
-
-
-def _page(form: Form, notebook: Notebook | None) -> tuple[GasUsePage, int]:
-    texts = {place: text.strip() for place, text in form.values.items() if text.strip()}
+    form = form_in(request, GROUPS)
+    texts = {place: text for place, text in form.values.items() if text}
+    page = GasUsePage("Gas use", form)
     if not texts.keys() - {"gas"}:
-        return GasUsePage("Gas use", form), 200
-    try:
-        return _answered(form, use_of_gas(texts, notebook)), 200
-    except AppError as error:
-        return GasUsePage("Gas use", with_faults(form, error)), 422
+        return page, 200
+    return answered(page, lambda: _answered(form, use_of_gas(texts, notebook)))
 
 
 ROUTES = (Route("/gas-use", gas_use),)

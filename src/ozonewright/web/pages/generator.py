@@ -6,11 +6,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
-from ozonewright.bench.generator import TEXTS, generator_of_notebook
-from ozonewright.errors import AppError
+from ozonewright.bench.generator import generator_of_notebook
 from ozonewright.notebook import Notebook
 from ozonewright.questions.generator import Generator
 from ozonewright.show.generator import (
@@ -22,9 +20,9 @@ from ozonewright.show.generator import (
 )
 from ozonewright.show.generator_figure import TITLE, map_figure
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
-from ozonewright.web.form import Field, Form, Group, with_faults
-from ozonewright.web.pages.common import shell
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.form import Field, Form, Group
+from ozonewright.web.pages.common import answered, asks, form_in
+from ozonewright.web.view import FormPage, Page
 
 WISHES = (
     Field("concentration", "Concentration wanted", "40 g/Nm3"),
@@ -37,11 +35,10 @@ SETTING = "setting"
 
 
 @dataclass(frozen=True)
-class GeneratorPage(Page):
+class GeneratorPage(FormPage):
     """The place asked for, and what is to be said of it."""
 
     template = "generator.html"
-    form: Form
     has_runs: bool = True
     answer: str = ""
     place: str = ""
@@ -86,28 +83,18 @@ def _answered(form: Form, found: Generator) -> GeneratorPage:
     )
 
 
-def _asked(request: Request, notebook: Notebook) -> tuple[GeneratorPage, int]:
-    places = (SETTING, *TEXTS)
-    sent = {place: request.query_params.get(place, "").strip() for place in places}
-    form = Form(_groups(list(notebook.settings())), sent)
-    if not request.query_params:
-        return GeneratorPage("Generator", form), 200
-    try:
-        found = generator_of_notebook(notebook, sent[SETTING] or None, sent)
-    except AppError as error:
-        return GeneratorPage("Generator", with_faults(form, error)), 422
-    return _answered(form, found), 200
-
-
-def generator(request: Request) -> Response:
+@asks
+def generator(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with a place in the address, the map of the generator."""
-    file = desk_of(request).file
-    if file is None:
-        page = GeneratorPage("Generator", Form((), {}), has_runs=False)
-        return respond(html(shell(request, None), page), 200)
-    with Notebook.open(file, read_only=True) as notebook:
-        page, status = _asked(request, notebook)
-        return respond(html(shell(request, notebook), page), status)
+    if notebook is None:
+        return GeneratorPage("Generator", Form((), {}), has_runs=False), 200
+    form = form_in(request, _groups(list(notebook.settings())))
+    page, sent = GeneratorPage("Generator", form), form.values
+    if not request.query_params:
+        return page, 200
+    return answered(
+        page, lambda: _answered(form, generator_of_notebook(notebook, sent[SETTING] or None, sent))
+    )
 
 
 ROUTES = (Route("/generator", generator),)

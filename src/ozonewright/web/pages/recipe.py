@@ -5,18 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.recipe import plan
-from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.references.acids import acids
 from ozonewright.show.pages import sentences
 from ozonewright.show.recipe import BLANKS, CAUTIONS, answer_line, steps
-from ozonewright.web.form import Field, Form, Group, with_faults
-from ozonewright.web.pages.common import shell
-from ozonewright.web.view import Page, desk_of, html, respond
+from ozonewright.web.form import Field, Form, Group
+from ozonewright.web.pages.common import answered, asks, form_in
+from ozonewright.web.view import FormPage, Page
 
 GROUPS = (
     Group(
@@ -48,11 +46,10 @@ GROUPS = (
 
 
 @dataclass(frozen=True)
-class RecipePage(Page):
+class RecipePage(FormPage):
     """What is wished for, and the steps once they can be told."""
 
     template = "recipe.html"
-    form: Form
     answer: str = ""
     steps: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
@@ -60,24 +57,21 @@ class RecipePage(Page):
     blanks: tuple[str, ...] = tuple(words for _, words in BLANKS)
 
 
-def recipe(request: Request) -> Response:
+def _answered(form: Form) -> RecipePage:
+    found = plan({place: text or None for place, text in form.values.items()})
+    return RecipePage(
+        "Recipe", form, answer_line(found), tuple(steps(found)), sentences(found.notes)
+    )
+
+
+@asks
+def recipe(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with wishes in the address, the steps."""
-    sent = {one.place: request.query_params.get(one.place, "") for g in GROUPS for one in g.fields}
-    form, status = Form(GROUPS, sent), 200
+    form = form_in(request, GROUPS)
     page = RecipePage("Recipe", form)
-    if any(text.strip() for place, text in sent.items() if place != "acid"):
-        try:
-            found = plan({place: text.strip() or None for place, text in sent.items()})
-            page = RecipePage(
-                "Recipe", form, answer_line(found), tuple(steps(found)), sentences(found.notes)
-            )
-        except AppError as error:
-            page, status = RecipePage("Recipe", with_faults(form, error)), 422
-    file = desk_of(request).file
-    if file is None:
-        return respond(html(shell(request, None), page), status)
-    with Notebook.open(file, read_only=True) as notebook:
-        return respond(html(shell(request, notebook), page), status)
+    if not any(text for place, text in form.values.items() if place != "acid"):
+        return page, 200
+    return answered(page, lambda: _answered(form))
 
 
 ROUTES = (Route("/recipe", recipe),)

@@ -10,7 +10,6 @@ from urllib.parse import quote
 
 from markupsafe import Markup
 from starlette.requests import Request
-from starlette.responses import Response
 from starlette.routing import Route
 
 from ozonewright.bench.room import WAYS, ask
@@ -31,8 +30,8 @@ from ozonewright.show.room import (
     sureness_line,
 )
 from ozonewright.web.form import Field, Form, Group, filled, shown, with_faults
-from ozonewright.web.pages.common import acts, shell
-from ozonewright.web.view import NavEntry, Page, desk_of, html, respond
+from ozonewright.web.pages.common import acts, answered, asks, form_in
+from ozonewright.web.view import FormPage, NavEntry, Page
 
 LIMITS = tuple((name, name) for name in exposure_limits())
 GROUPS = (
@@ -100,11 +99,10 @@ class Told:
 
 
 @dataclass(frozen=True)
-class RoomPage(Page):
+class RoomPage(FormPage):
     """The form, and the answers once they can be told."""
 
     template = "room.html"
-    form: Form
     told: tuple[Told, ...] = ()
     sources: tuple[SourceLine, ...] = ()
     limits: tuple[tuple[str, str, str, str, str], ...] = ()
@@ -115,22 +113,13 @@ class RoomPage(Page):
     sheet: str = ""
 
 
-def room(request: Request) -> Response:
+@asks
+def room(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with a room and a release in the address, the answer."""
-    file = desk_of(request).file
-    if file is None:
-        page, status = _asked(_sent(request), None)
-        return respond(html(shell(request, None), page), status)
-    with Notebook.open(file, read_only=True) as notebook:
-        sent = _sent(request)
-        if kept := request.query_params.get("kept"):
-            sent = _kept(notebook, kept) | {name: text for name, text in sent.items() if text}
-        page, status = _asked(sent, notebook)
-        return respond(html(shell(request, notebook), page), status)
-
-
-def _sent(request: Request) -> dict[str, str]:
-    return {one.place: request.query_params.get(one.place, "").strip() for one in FIELDS}
+    sent = dict(form_in(request, GROUPS).values)
+    if notebook is not None and (kept := request.query_params.get("kept")):
+        sent = _kept(notebook, kept) | {name: text for name, text in sent.items() if text}
+    return _asked(sent, notebook)
 
 
 def _kept(notebook: Notebook, id: str) -> dict[str, str]:
@@ -148,14 +137,11 @@ def _asked(sent: dict[str, str], notebook: Notebook | None) -> tuple[RoomPage, i
     form = Form(GROUPS, sent)
     page, status = RoomPage("Room", form), 200
     if any(sent[name] for name in WAYS) or sent["limit_of"]:
-        try:
-            page = _answered(form, sent)
-        except AppError as error:
-            page, status = RoomPage("Room", with_faults(form, error)), 422
-    typed = tuple((one.place, sent[one.place]) for one in OF_ROOM if sent[one.place])
+        page, status = answered(page, lambda: _answered(form, sent))
     page = replace(page, limits=tuple(limit_rows()))
     if notebook is None:
         return page, status
+    typed = tuple((one.place, sent[one.place]) for one in OF_ROOM if sent[one.place])
     rooms = notebook.entries(kind="room")
     paths = tuple(NavEntry(one.label, _path(one.id)) for one in reversed(rooms))
     return replace(page, kept=paths, typed=typed, sheet=secrets.token_hex(8)), status
