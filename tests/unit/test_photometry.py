@@ -12,11 +12,13 @@ from scipy.constants import Avogadro
 from ozonewright.bench.output import outputs
 from ozonewright.errors import Faults
 from ozonewright.physics.assay.photometry import (
+    absorption_coefficient,
+    concentration_from_absorbance,
+    cross_section,
     iodine_from_triiodide,
     ozone_fraction_from_absorbance,
     ozone_from_indigo,
     ozone_rate_from_fraction,
-    triiodide_from_absorbance,
 )
 from ozonewright.questions.output import Output
 from ozonewright.references.constants import (
@@ -91,6 +93,18 @@ def test_absorptivity_is_the_published_cross_section() -> None:
     assert pytest.approx(308.0 / np.log(10.0) * 2.241397, rel=1e-4) == O3_ABSORPTIVITY_1961
 
 
+def test_the_forms_in_which_an_absorptivity_is_printed() -> None:
+    # hodges_2019 and 40 CFR 50 print 1.1329e-17 cm² and 304.39, the rule before them 308
+    both = np.array([O3_ABSORPTIVITY_2019, O3_ABSORPTIVITY_1961])
+    assert cross_section(absorptivity=both) == pytest.approx([1.1329e-21, 1.1464e-21], rel=1e-4)
+    pure = absorption_coefficient(absorptivity=both, temperature=273.15, pressure=101325.0)
+    assert pure == pytest.approx([30439.0, 30800.0], rel=1e-4)
+    one = cross_section(absorptivity=O3_ABSORPTIVITY_2019)
+    assert one == pytest.approx(1.1329e-21, rel=1e-4)
+    note = next(n for n in answer(CELL).notes if n.code == "photometry-cross-section")
+    assert "1.133e-17 cm²" in sentence(note)
+
+
 def test_fraction_in_a_cell_of_one_centimetre() -> None:
     # 304.39 per atm and cm (base e) at 0 °C: 1 vol% in 1 cm reads 3.0439 ÷ ln 10 = 1.3220
     found = ozone_fraction_from_absorbance(
@@ -111,7 +125,7 @@ def test_ozone_of_a_feed() -> None:
 
 def test_triiodide_of_the_check_case() -> None:
     # 0.264 in 1 cm at 26 400 L/mol/cm is 1.00e-5 mol/L (awtrey_1951)
-    found = triiodide_from_absorbance(absorbance=0.264, absorptivity=2640.0, path=0.01)
+    found = concentration_from_absorbance(absorbance=0.264, absorptivity=2640.0, path=0.01)
     assert found == pytest.approx(1.00e-2)
 
 

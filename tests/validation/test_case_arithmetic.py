@@ -198,5 +198,98 @@ def test_a_wrong_published_statement_is_caught() -> None:
     assert not check.agrees(6.84 * 0.9)
 
 
+NA, ATM = 6.02214076e23, 101325.0
+
+
+def of_molecule(absorptivity: float) -> float:
+    """The cross-section in cm² of a decadic absorptivity in L/mol/cm."""
+    return absorptivity * 1e3 * log(10.0) / NA
+
+
+@parameters("photometry.triiodide")
+def test_triiodide_seen(case: Case) -> None:
+    seen = size(case, "absorbance") / size(case, "absorptivity") / size(case, "path")
+    agrees(case, triiodide=seen, ozone=seen * size(case, "volume") * 1e3 * O3)
+
+
+@parameters("photometry.dissolved")
+def test_dissolved_seen(case: Case) -> None:
+    seen = size(case, "absorbance") / size(case, "absorptivity") / size(case, "path")
+    milli = "mmol" in case.checks[0].unit
+    agrees(case, amount=seen * (1e3 if milli else 1.0), dissolved=seen * O3 * 1e3)
+
+
+def test_the_two_cross_sections() -> None:
+    per_length = ATM / (R * 273.15) * 1e-6 * NA
+    for name, absorptivity in (("U-01", 2963.0), ("U-02", 2998.1)):
+        area = of_molecule(absorptivity)
+        agrees(FOUND[name], coefficient=area * per_length, molecule=area)
+    for case in of("photometry.cross_section"):
+        agrees(case, molecule=of_molecule(size(case, "absorptivity")))
+    agrees(FOUND["U-03"], change=100.0 * (304.39 / 308 - 1), readings=100.0 * (308 / 304.39 - 1))
+    for name in ("U-03-1147", "U-03-11476"):
+        agrees(FOUND[name], change=100.0 * (1.1329e-17 / size(FOUND[name], "old") - 1.0))
+
+
+@parameters("photometry.indigo")
+def test_indigo(case: Case) -> None:
+    diluted = size(case, "whole") / size(case, "sample")
+    bleached = size(case, "bleached") / size(case, "path") / size(case, "factor")
+    agrees(case, dissolved=bleached * diluted)
+
+
+def test_tolerances_of_a_photometer() -> None:
+    warm, pressure = 100.0 / 298.15, 200.0 / 760.0
+    agrees(
+        FOUND["PD-13"],
+        of_temperature=warm,
+        of_pressure=pressure,
+        together=sqrt(0.25 + warm**2 + pressure**2),
+    )
+
+
+GAS_KINETICS = {  # cm³ and molecules: at 300 K, power of T/300 K, activation in K
+    "O_O2_O2": (6.0e-34, -2.6, 0), "O_O3": (8.0e-12, 0, 2060), "NO_O3": (3.0e-12, 0, 1500),
+    "NO2_O3": (1.2e-13, 0, 2450), "OH_O3": (1.7e-12, 0, 940), "HO2_O3": (1.0e-14, 0, 490),
+    "H_O3": (1.4e-10, 0, 470), "O1D_O2": (3.3e-11, 0, -55), "O1D_N2": (2.15e-11, 0, -110),
+    "O1D_H2O": (1.63e-10, 0, -60),
+}  # fmt: skip
+
+
+@parameters("discharge.rate")
+def test_gas_kinetics(case: Case) -> None:
+    a, n, b = GAS_KINETICS[case.inputs["reaction"]]
+    agrees(case, rate=a * (298.15 / 300.0) ** n * exp(-b / 298.15))
+
+
+@parameters("discharge.life_of_atom")
+def test_life_of_an_atom(case: Case) -> None:
+    molecules = ATM / (R * 298.15) * NA * 1e-6
+    k = 6.0e-34 * (298.15 / 300.0) ** -2.6
+    agrees(case, life=1.0 / (k * molecules**2 * size(case, "oxygen") / 100.0))
+
+
+@parameters("absorption.volatility")
+def test_volatility(case: Case) -> None:
+    T = 273.15 + size(case, "temperature")
+    agrees(case, volatility=exp(12.19 - 2297.0 / T))
+
+
+def test_kilopascals_for_atmospheres_are_caught() -> None:
+    """The text that hands the equation on prints kPa: a hundred times less soluble water."""
+    assert not FOUND["AB-23"].checks[0].agrees(88.7 * 101.325)
+
+
+def test_natural_for_decadic_absorbance_is_caught() -> None:
+    check = FOUND["U-01"].checks[0]
+    assert not check.agrees(304.39 / log(10.0))
+    assert not check.agrees(308.0)
+
+
+def test_a_rate_constant_of_another_temperature_is_caught() -> None:
+    a, n, b = GAS_KINETICS["O_O3"]
+    assert not FOUND["K-02"].checks[0].agrees(a * (299.15 / 300.0) ** n * exp(-b / 299.15))
+
+
 def test_the_factor_of_two_is_caught() -> None:
     assert not FOUND["I-01"].checks[0].agrees(48.0)

@@ -36,7 +36,7 @@ class Belief:
 def _rates() -> dict[str, Arrhenius]:
     return {
         row["name"]: Arrhenius(
-            a=float(row["a"]) * PER_MOLE ** (2 if _of_three(row["name"]) else 1),
+            a=float(row["a"]) * PER_MOLE ** (2 if of_three(row["name"]) else 1),
             n=float(row["n"]),
             b=float(row["b"]),
         )
@@ -44,7 +44,8 @@ def _rates() -> dict[str, Arrhenius]:
     }
 
 
-def _of_three(name: str) -> bool:
+def of_three(name: str) -> bool:
+    """Return whether a reaction's constant is that of three bodies."""
     return name.endswith(("_LOW", "_O2_O2", "_O2_N2", "_O2_M", "_HO2_M"))
 
 

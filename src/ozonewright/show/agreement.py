@@ -13,6 +13,9 @@ TOPICS = {
     "iodometry": "Titration",
     "gas": "Gas",
     "energy": "Energy",
+    "photometry": "Photometer",
+    "absorption": "Absorption",
+    "discharge": "Discharge",
     "uncertainty": "Uncertainty",
 }
 """Heading of each part, by the first word of a subject; a new topic stands under its own word."""

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from math import log
+
 from ozonewright.physics import Real
-from ozonewright.references.constants import R
+from ozonewright.references.constants import R, constant
+
+AVOGADRO = constant("AVOGADRO").value
 
 
 def ozone_fraction_from_absorbance(
@@ -83,22 +87,22 @@ def ozone_rate_from_fraction(*, mole_fraction: Real, feed_flow: Real) -> Real:
     return mole_fraction * feed_flow / (1.0 + mole_fraction / 2.0)
 
 
-def triiodide_from_absorbance(*, absorbance: Real, absorptivity: Real, path: Real) -> Real:
-    """Concentration of triiodide from its absorbance.
+def concentration_from_absorbance(*, absorbance: Real, absorptivity: Real, path: Real) -> Real:
+    """Concentration of what absorbs in a cell.
 
     Parameters
     ----------
     absorbance : float
         Decadic, less that of the blank. [1]
     absorptivity : float
-        Molar absorptivity of triiodide, decadic. [m2/mol]
+        Molar absorptivity at the wavelength, decadic. [m2/mol]
     path : float
         Length of the cell. [m]
 
     Returns
     -------
     concentration : float
-        Triiodide in the cell. [mol/m3]
+        In the cell. [mol/m3]
 
     Raises
     ------
@@ -106,17 +110,85 @@ def triiodide_from_absorbance(*, absorbance: Real, absorptivity: Real, path: Rea
 
     Valid
     -----
-    352 nm, water; as far as the photometer is linear.
+    As far as the photometer is linear.
 
     Source
     ------
-    awtrey_1951
+    awtrey_1951, triiodide at 352 nm
 
     Example
     -------
-    0.264 in 1 cm is 1.00e-5 mol/L.
+    Triiodide, 0.264 in 1 cm: 1.00e-5 mol/L.
     """
     return absorbance / (absorptivity * path)
+
+
+def cross_section(*, absorptivity: Real) -> Real:
+    """Area of one molecule to light, from its molar absorptivity.
+
+    Parameters
+    ----------
+    absorptivity : float
+        Molar absorptivity, decadic. [m2/mol]
+
+    Returns
+    -------
+    cross_section : float
+        Base e. [m2]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    Any.
+
+    Source
+    ------
+    hodges_2019, definition
+
+    Example
+    -------
+    2963.0 L/mol/cm is 1.1329e-17 cm2.
+    """
+    return absorptivity * log(10.0) / AVOGADRO
+
+
+def absorption_coefficient(*, absorptivity: Real, temperature: Real, pressure: Real) -> Real:
+    """Absorption of a pure gas over a length, from its molar absorptivity.
+
+    Parameters
+    ----------
+    absorptivity : float
+        Molar absorptivity, decadic. [m2/mol]
+    temperature : float
+        Of the gas. [K]
+    pressure : float
+        Of the gas alone. [Pa]
+
+    Returns
+    -------
+    coefficient : float
+        Base e. [1/m]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    Ideal gas.
+
+    Source
+    ------
+    cfr_2023, appendix D
+
+    Example
+    -------
+    2963.0 L/mol/cm is 304.39 for each atmosphere and centimetre at 0 °C.
+    """
+    return absorptivity * log(10.0) * pressure / (R * temperature)
 
 
 def iodine_from_triiodide(*, triiodide: Real, iodide: Real, constant: Real) -> Real:

@@ -29,7 +29,7 @@ from ozonewright.references.constants import M_O3, R
 from ozonewright.references.liquid_surface import DENSITY_AT, SURFACE_AT, liquid
 from ozonewright.references.liquid_viscosity import viscosities_of
 from ozonewright.references.ozone_solubility import absorption, henry_sets
-from ozonewright.units import Kind
+from ozonewright.units import Kind, size
 
 NANO = 1e-9
 
@@ -61,6 +61,12 @@ def _partition(inputs: Inputs) -> dict[str, Found]:
 def _morris(inputs: Inputs) -> dict[str, Found]:
     found = partition_morris_1988(celsius=_figure(inputs, "celsius"))
     return {"partition": Found(float(found), Kind.DIMENSIONLESS)}
+
+
+def _volatility(inputs: Inputs) -> dict[str, Found]:
+    """Return the pressure of ozone over a solution of 1 mol/L."""
+    over = size(Kind.CONCENTRATION, "mol/L") / _henry(inputs)
+    return {"volatility": Found(over, Kind.PRESSURE)}
 
 
 def _salting(inputs: Inputs) -> dict[str, Found]:
@@ -178,6 +184,7 @@ BINDINGS: dict[str, Binding] = {
     "absorption.dissolved": _dissolved,
     "absorption.partition": _partition,
     "absorption.morris": _morris,
+    "absorption.volatility": _volatility,
     "absorption.salting": _salting,
     "absorption.diffusivity": _diffusivity,
     "absorption.bubble_tate": _bubble_tate,

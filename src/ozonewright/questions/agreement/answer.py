@@ -9,11 +9,13 @@ from ozonewright.errors import DataError, nearest
 from ozonewright.questions.agreement import (
     absorption,
     comparison,
+    discharge,
     energy,
     gas,
     gas_line,
     hazards,
     iodometry,
+    photometry,
     structure,
     uncertainty,
 )
@@ -26,10 +28,12 @@ Entry = TypeVar("Entry")
 
 BINDINGS: Mapping[str, Binding] = {
     **iodometry.BINDINGS,
+    **photometry.BINDINGS,
     **gas.BINDINGS,
     **gas_line.BINDINGS,
     **absorption.BINDINGS,
     **energy.BINDINGS,
+    **discharge.BINDINGS,
     **hazards.BINDINGS,
     **uncertainty.BINDINGS,
     **comparison.BINDINGS,

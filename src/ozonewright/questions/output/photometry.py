@@ -6,11 +6,13 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from ozonewright.physics.assay.photometry import (
+    absorption_coefficient,
+    concentration_from_absorbance,
+    cross_section,
     iodine_from_triiodide,
     ozone_fraction_from_absorbance,
     ozone_from_indigo,
     ozone_rate_from_fraction,
-    triiodide_from_absorbance,
 )
 from ozonewright.physics.chemistry.iodine import triiodide_constant
 from ozonewright.questions.output.gas import dry_flow
@@ -19,12 +21,15 @@ from ozonewright.records.run import Indigo, Run, Triiodide, Ultraviolet
 from ozonewright.references.constants import (
     M_KI,
     M_O3,
+    NORMAL_PRESSURE,
+    NORMAL_TEMPERATURE,
     O3_ABSORPTIVITY_1961,
     O3_ABSORPTIVITY_2019,
     constant,
 )
 from ozonewright.results import Level, Note
 from ozonewright.uncertain import Measured
+from ozonewright.units import Kind, size
 
 DARK, PALE = 1.5, 0.05
 """Absorbances between which a plain photometer is good (common practice, no source)."""
@@ -106,7 +111,7 @@ def _bottle(
     volume: Calculation,
 ) -> Calculation:
     def ozone(v: Values) -> Any:
-        triiodide = triiodide_from_absorbance(
+        triiodide = concentration_from_absorbance(
             absorbance=reading(v) - blank(v), absorptivity=absorptivity(v), path=path(v)
         )
         return whole(v, triiodide) * dilution(v) * volume(v)
@@ -156,14 +161,7 @@ def photometric_notes(run: Run) -> Iterator[Note]:
     """Yield what may have moved a photometric result."""
     if run.ultraviolet is not None:
         yield from _range(run.ultraviolet.absorbance, "the cell")
-        yield Note(
-            "photometry-cross-section",
-            "advice",
-            {
-                "used": run.ultraviolet.cross_section,
-                "shift": O3_ABSORPTIVITY_1961 / O3_ABSORPTIVITY_2019 - 1.0,
-            },
-        )
+        yield _as_printed(run.ultraviolet)
         yield Note("photometry-before-bottles", "advice")
     if run.triiodide is not None:
         for place, readings in enumerate(run.triiodide.absorbances, start=1):
@@ -180,6 +178,24 @@ def photometric_notes(run: Run) -> Iterator[Note]:
             yield Note("photometry-indigo-spent", level, {"share": bleached})
         if bleached <= 0.0:
             yield Note("photometry-indigo-none", "doubt")
+
+
+def _as_printed(cell: Ultraviolet) -> Note:
+    """Return the absorptivity in the two forms in which a photometer's papers print it."""
+    absorptivity = constant(CROSS_SECTION[cell.cross_section]).value
+    pure = absorption_coefficient(
+        absorptivity=absorptivity, temperature=NORMAL_TEMPERATURE, pressure=NORMAL_PRESSURE
+    )
+    return Note(
+        "photometry-cross-section",
+        "advice",
+        {
+            "used": cell.cross_section,
+            "shift": O3_ABSORPTIVITY_1961 / O3_ABSORPTIVITY_2019 - 1.0,
+            "molecule": cross_section(absorptivity=absorptivity),
+            "pure": pure * size(Kind.LENGTH, "cm"),
+        },
+    )
 
 
 INDIGO_MOST = 0.9

@@ -45,15 +45,27 @@ def _indigo(**v: Any) -> str:
     )
 
 
+def _cross_section(**v: Any) -> str:
+    printed = (
+        f"({quantity(v['molecule'], Kind.AREA, 'cm2', figures=4)} a molecule, "
+        f"{significant(v['pure'])} for each atmosphere and centimetre at 0 °C)"
+    )
+    if v["used"] == "2019":
+        return (
+            f"Read with the cross-section of 2019 {printed}. The one in force before 2025 gives "
+            f"{percent(v['shift'])} less ozone."
+        )
+    return (
+        f"Read with the earlier cross-section {printed}. That of 2019 gives "
+        f"{percent(v['shift'])} more ozone."
+    )
+
+
 SENTENCES: dict[str, Callable[..., str]] = {
     "photometry-cell": _cell,
     "photometry-yellow": _yellow,
     "photometry-indigo": _indigo,
-    "photometry-cross-section": lambda used, shift: (
-        f"Read with the cross-section of 2019. The one in force before 2025 gives {percent(shift)} less ozone."
-        if used == "2019"
-        else f"Read with the earlier cross-section. That of 2019 gives {percent(shift)} more ozone."
-    ),
+    "photometry-cross-section": _cross_section,
     "photometry-before-bottles": lambda: (
         "Ozone as it stands in the cell, before the bottles; what is lost in the line up to the cell is not "
         "counted. Dry gas is taken for granted."
