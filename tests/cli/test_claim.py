@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 from cli.typed import run
-from ozonewright.demo import keep, run_files, store
 from ozonewright.demo.truth import OXYGEN
 
 EXAMPLE = str(Path(__file__).parents[2] / "docs" / "examples" / "run.toml")
@@ -29,9 +28,10 @@ def test_json_has_the_promised_keys() -> None:
     assert found["label_g_per_h"] == pytest.approx(4.0)
 
 
-def test_a_setting_of_the_usual_notebook(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    store(tmp_path, run_files())
-    monkeypatch.setenv("OZONEWRIGHT_NOTEBOOK", str(keep(tmp_path)))
+def test_a_setting_of_the_usual_notebook(
+    demo_notebook: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("OZONEWRIGHT_NOTEBOOK", str(demo_notebook))
     done = run("claim", "--setting", OXYGEN, "--label", "4 g/h")
     assert done.stdout.startswith(f"{OXYGEN}: Not at this setting")
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from datetime import datetime, timedelta
 from pathlib import Path
 
@@ -70,9 +71,15 @@ def test_bad_input_is_told_and_exit_is_two(book: str) -> None:
     assert run("log", "--notebook", book, "--of", LABEL, *test).returncode == 2
 
 
-def test_a_quench_that_is_logged_tells_the_clearance_and_never_gas_on(tmp_path: Path) -> None:
-    run("demo", str(tmp_path))
-    book = ["--notebook", str(tmp_path / "demo.sqlite"), "--of", "vanillin, second lot"]
+def test_a_quench_that_is_logged_tells_the_clearance_and_never_gas_on(
+    demo_notebook: Path, tmp_path: Path
+) -> None:
+    book = [
+        "--notebook",
+        shutil.copy(demo_notebook, tmp_path / "demo.sqlite"),
+        "--of",
+        "vanillin, second lot",
+    ]
     for words in (["quench", "--value", "2 h"], ["peroxide test", "--value", "negative"]):
         told = run("log", *book, *words).stdout
         assert "Locked, do not evaporate" in told

@@ -8,28 +8,19 @@ from pathlib import Path
 import pytest
 
 from cli.typed import run
-from ozonewright.demo import keep, run_files, store
 from ozonewright.demo.truth import AIR, OXYGEN
 
 
-@pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    made = tmp_path_factory.mktemp("demo")
-    store(made, run_files())
-    keep(made)
-    return made
-
-
-def test_two_settings_of_the_notebook(folder: Path) -> None:
-    done = run("compare", "--notebook", str(folder / "demo.sqlite"), OXYGEN, AIR)
+def test_two_settings_of_the_notebook(demo_notebook: Path) -> None:
+    done = run("compare", "--notebook", str(demo_notebook), OXYGEN, AIR)
     assert done.returncode == 0
     assert done.stdout.startswith(f"{OXYGEN} gives 3.18")
     for words in ("What differs", "flow: 0.8 L/min against 2 L/min", "Working", "alternated"):
         assert words in done.stdout
 
 
-def test_json_has_the_promised_keys(folder: Path) -> None:
-    done = run("compare", "--notebook", str(folder / "demo.sqlite"), OXYGEN, AIR, "--json")
+def test_json_has_the_promised_keys(demo_notebook: Path) -> None:
+    done = run("compare", "--notebook", str(demo_notebook), OXYGEN, AIR, "--json")
     found = json.loads(done.stdout)
     # What is true of the example: 0.620 and 0.190 g/h.
     low, high = found["interval_ratio"]
@@ -39,11 +30,11 @@ def test_json_has_the_promised_keys(folder: Path) -> None:
 
 
 def test_files_of_two_settings_and_the_usual_notebook(
-    folder: Path, monkeypatch: pytest.MonkeyPatch
+    demo_folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    files = [str(folder / "runs" / f"{label}.toml") for label in ("P1", "P2", "A1", "A2")]
+    files = [str(demo_folder / "runs" / f"{label}.toml") for label in ("P1", "P2", "A1", "A2")]
     alone = run("compare", *files)
-    monkeypatch.setenv("OZONEWRIGHT_NOTEBOOK", str(folder / "demo.sqlite"))
+    monkeypatch.setenv("OZONEWRIGHT_NOTEBOOK", str(demo_folder / "demo.sqlite"))
     assert run("compare", *files).stdout == alone.stdout
     assert run("compare", AIR, OXYGEN).stdout.startswith(AIR)
 
@@ -57,8 +48,8 @@ def test_files_of_two_settings_and_the_usual_notebook(
         ((AIR, OXYGEN, "--difference", "5"), "difference"),
     ],
 )
-def test_what_must_be_mended(folder: Path, words: tuple[str, ...], told: str) -> None:
-    done = run("compare", "--notebook", str(folder / "demo.sqlite"), *words)
+def test_what_must_be_mended(demo_notebook: Path, words: tuple[str, ...], told: str) -> None:
+    done = run("compare", "--notebook", str(demo_notebook), *words)
     assert done.returncode == 2
     assert told in done.stderr
 

@@ -32,3 +32,10 @@ def bare(tmp_path: Path) -> Iterator[Pages]:
     """Pages without a notebook."""
     with client_of(None, tmp_path) as client:
         yield Pages(client, tmp_path / "none.sqlite")
+
+
+@pytest.fixture(scope="module")
+def example(demo_notebook: Path) -> Iterator[Pages]:
+    """Pages of the worked example, to be read."""
+    with client_of(demo_notebook, demo_notebook.parent) as client:
+        yield Pages(client, demo_notebook)

@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from pathlib import Path
-
 import pytest
 
-from ozonewright.demo import keep, run_files, store
 from ozonewright.demo.truth import AIR, OXYGEN
-from web.in_process import Pages, client_of
+from web.in_process import Pages
 
 LISTS = {
     "first": "oxygen",
@@ -17,16 +13,6 @@ LISTS = {
     "second": "dry air",
     "second_rates": "0.30 g/h; 0.31 g/h; 0.32 g/h",
 }
-
-
-@pytest.fixture(scope="module")
-def example(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Pages]:
-    """Pages of the worked example, which has three settings."""
-    folder = tmp_path_factory.mktemp("demo")
-    store(folder, run_files())
-    file: Path = keep(folder)
-    with client_of(file, folder) as client:
-        yield Pages(client, file)
 
 
 def plain(text: str) -> str:

@@ -3,28 +3,15 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 
 from ozonewright.bench.drift import drift_of_points
-from ozonewright.demo import keep, run_files, store
 from ozonewright.demo.truth import AIR, SLOW
 from ozonewright.show.drift_figures import left_over_figure, series_figure, titres_figure
-from web.in_process import Pages, client_of
+from web.in_process import Pages
 
 STORY = ("2 min: 0.92 g/h", "4 min: 0.81 g/h", "8 min: 0.76 g/h")
-
-
-@pytest.fixture(scope="module")
-def example(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Pages]:
-    """Pages of the worked example."""
-    folder = tmp_path_factory.mktemp("demo")
-    store(folder, run_files())
-    file: Path = keep(folder)
-    with client_of(file, folder) as client:
-        yield Pages(client, file)
 
 
 def plain(text: str) -> str:

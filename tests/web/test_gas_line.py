@@ -8,36 +8,10 @@ import tomllib
 import pytest
 
 from ozonewright.notebook import Notebook
+from unit.rigs import DESIGN
 from web.in_process import Pages
 
-RIG = """[rig]
-label = "bench"
-ambient = { temperature = "20 °C", pressure = "101.325 kPa" }
-[[part]]
-name = "pump"
-kind = "pump"
-free_flow = "3.0 L/min"
-shut_off = "18 kPa"
-[[part]]
-name = "line"
-kind = "tube"
-bore = "2 mm"
-length = "1 m"
-[[part]]
-name = "valve"
-kind = "check valve"
-cracking = "1 kPa"
-[[part]]
-name = "stone"
-kind = "sparger"
-bubble_point = "2.9 kPa"
-[[part]]
-name = "bottle"
-kind = "bottle"
-liquid = "water"
-volume = "200 mL"
-depth = "15 cm"
-"""
+RIG = DESIGN.replace('"pump air, long thin line"', '"bench"')
 """The rig of the design, section 4: about 1.87 L/min; with 4 mm bore about 2.09 L/min, by hand."""
 
 

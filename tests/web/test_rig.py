@@ -171,3 +171,15 @@ def test_the_drawing_as_a_file_and_its_look(drawn: Pages, bare: Pages) -> None:
 
 def test_without_a_notebook_there_is_no_file(bare: Pages) -> None:
     assert bare.get("/rig/x/drawing.svg").status_code == 404
+
+
+def test_a_rig_that_is_gone_is_withdrawn_and_kept(drawn: Pages) -> None:
+    with Notebook.open(drawn.file, read_only=True) as notebook:
+        (rig,) = notebook.entries(kind="rig")
+    assert "Withdraw this rig" in drawn.get(f"/rig/{rig.id}").text
+    reply = drawn.send(f"/rig/{rig.id}/withdraw", {"reason": "kept twice"})
+    text = drawn.get(reply.headers["location"]).text
+    assert "struck out" in text
+    assert "Withdraw this rig" not in text
+    with Notebook.open(drawn.file, read_only=True) as notebook:
+        assert not notebook.entries(kind="rig")

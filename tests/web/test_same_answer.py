@@ -4,17 +4,15 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
 from html import unescape
 from pathlib import Path
 
 import pytest
 
 from cli.typed import run
-from ozonewright.demo import keep, reaction_files, rig_files, room_files, run_files, store
 from ozonewright.show.bench import GATE
 from ozonewright.show.gate import MARKS
-from web.in_process import Pages, client_of
+from web.in_process import Pages
 
 AIR, SLOW, LOT = "pump air 2.0 L/min", "pump air 1.0 L/min", "vanillin, second lot"
 CASES = [
@@ -31,15 +29,6 @@ CASES = [
 """Command, page, what the page is asked, and the JSON key of the first figure."""
 BOOK_AS_WELL = ("drift", "compare", "reaction", "gate", "clearance")
 FIGURE = re.compile(r"−?\d+(?:\.\d+)?(?: ± \d+(?:\.\d+)?)?")
-
-
-@pytest.fixture(scope="module")
-def example(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Pages, Path]]:
-    """Pages of the worked example, and its folder."""
-    folder = tmp_path_factory.mktemp("demo")
-    store(folder, run_files() | rig_files() | room_files() | reaction_files())
-    with client_of(keep(folder), folder) as client:
-        yield Pages(client, folder / "demo.sqlite"), folder
 
 
 def words(html: str) -> str:
@@ -59,17 +48,21 @@ def typed(command: list[str], folder: Path, *more: str) -> str:
 
 @pytest.mark.parametrize(("command", "path", "asked", "key"), CASES)
 def test_command_page_and_json_give_one_answer(
-    example: tuple[Pages, Path], command: list[str], path: str, asked: dict[str, str], key: str
+    example: Pages,
+    demo_folder: Path,
+    command: list[str],
+    path: str,
+    asked: dict[str, str],
+    key: str,
 ) -> None:
-    pages, folder = example
-    first = typed(command, folder).partition("\n\n")[0]
+    first = typed(command, demo_folder).partition("\n\n")[0]
     figures = FIGURE.findall(first)
     assert figures or command[0] == "clearance"
-    page = words(pages.get(path, params=asked).text)
+    page = words(example.get(path, params=asked).text)
     missing = [figure for figure in figures if figure not in page]
     assert not missing, f"{missing} of “{first}” is not on {path}"
     if key:
-        found = json.loads(typed(command, folder, "--json"))
+        found = json.loads(typed(command, demo_folder, "--json"))
         value = (found["runs"][0] if "runs" in found and key not in found else found)[key]
         shown = {one.partition(" ")[0] for one in figures}
         assert any(round(value, len(one.partition(".")[2])) == float(one) for one in shown)

@@ -11,9 +11,9 @@ from importlib import import_module
 from starlette.routing import Route, Router
 from starlette.types import Receive, Scope, Send
 
-from ozonewright.web.pages import entry, files, first, home, new, runs, setting
+from ozonewright.web.pages import files, first, home, new, run, runs, setting
 
-AT_THE_START = (home, first, runs, new, setting, entry, files)
+AT_THE_START = (home, first, runs, new, setting, run, files)
 """Pages of every notebook."""
 
 WHEN_ASKED: dict[str, tuple[str, ...]] = {

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import re
 import secrets
-from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Collection
 from datetime import datetime
 
 from starlette.requests import Request
@@ -18,6 +17,7 @@ from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.web.form import Form, fields_of, shown, with_faults
 from ozonewright.web.pages.common import acts, entry_path, page
+from ozonewright.web.pages.kept import EntryFormPage
 from ozonewright.web.run_form import (
     BOTTLES,
     MOST_BOTTLES,
@@ -38,32 +38,20 @@ LABELS_COMPARED = 500
 _NUMBER = re.compile(r"(\d+)$")
 
 
-@dataclass(frozen=True)
-class RunFormPage(Page):
-    """The form of a run, new or corrected."""
-
-    template = "run_form.html"
-    form: Form
-    action: str
-    told: str = ""
-    sheet: str = field(default_factory=lambda: secrets.token_hex(8))
-    """Tells one opened form from another, so that a second tap makes no second run."""
-    was: Mapping[str, str] = field(default_factory=dict)
-    focus: str = ""
-    revision: int = 0
-    reasons: tuple[str, ...] = ()
-    can_grow: bool = False
+def _grows(bottles: int) -> str:
+    return "bottle" if bottles < MOST_BOTTLES else ""
 
 
-def _new_page(form: Form, bottles: int, sheet: str = "") -> RunFormPage:
-    return RunFormPage(
+def _new_page(form: Form, bottles: int, sheet: str = "") -> EntryFormPage:
+    return EntryFormPage(
         title="New run",
         form=form,
+        kind="run",
         action="/new",
         told="Type each quantity with its unit, as you would write it down. A time and a titre are "
         "enough; what you add sharpens the answer.",
         focus="run.label",
-        can_grow=bottles < MOST_BOTTLES,
+        grows=_grows(bottles),
         sheet=sheet or secrets.token_hex(8),
     )
 
@@ -111,7 +99,7 @@ def _keep(notebook: Notebook, sent: dict[str, str], model: Entry | None) -> Page
     return _copy_page(notebook, model, form)
 
 
-def _copy_page(notebook: Notebook, model: Entry, form: Form | None = None) -> RunFormPage:
+def _copy_page(notebook: Notebook, model: Entry, form: Form | None = None) -> EntryFormPage:
     last = notebook.entries(kind="run", last=LABELS_COMPARED, withdrawn=True)
     labels = {entry.label for entry in last}
     label = next_label(model.label, labels)
@@ -127,14 +115,15 @@ def _copy_page(notebook: Notebook, model: Entry, form: Form | None = None) -> Ru
         for place, text in before.items()
         if not form.values.get(place) and place != "run.remark"
     }
-    return RunFormPage(
+    return EntryFormPage(
         title=f"As {model.label}, but…",
         form=form,
+        kind="run",
         action=f"{entry_path(model.id)}/copy",
         told="All is as it was then, except what has to be read anew.",
         was=was,
         focus=TIME.place,
-        can_grow=bottles_in({}, form.values) < MOST_BOTTLES,
+        grows=_grows(bottles_in({}, form.values)),
     )
 
 

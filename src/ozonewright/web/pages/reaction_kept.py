@@ -3,19 +3,27 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from starlette.requests import Request
 from starlette.routing import Route
 
 from ozonewright.bench.reaction import plan_of_entry, reaction_plan
-from ozonewright.errors import AppError, InputError
-from ozonewright.notebook import REASONS, Entry, Notebook
+from ozonewright.errors import AppError
+from ozonewright.notebook import Entry, Notebook
 from ozonewright.show.reaction_page import PlanView, plan_view
-from ozonewright.web.form import Form, fields_of, shown, with_faults
+from ozonewright.web.form import Form, fields_of, with_faults
+from ozonewright.web.history import Event, Reading, events, readings
 from ozonewright.web.pages.common import acts, page, stored
-from ozonewright.web.pages.entry import WITHDRAWALS, Event, Reading, events, readings
+from ozonewright.web.pages.kept import (
+    WITHDRAWALS,
+    EntryFormPage,
+    correction,
+    entry_of,
+    reason_in,
+    revision_in,
+    withdrawal,
+)
 from ozonewright.web.pages.new import LABELS_COMPARED, next_label
 from ozonewright.web.pages.reaction import reaction_path
 from ozonewright.web.reaction_form import (
@@ -28,6 +36,7 @@ from ozonewright.web.reaction_form import (
 )
 from ozonewright.web.view import Page
 
+LABEL = "reaction.label"
 NEEDED = "Structure and amount are enough to begin; without output and uptake there is no on-time."
 
 
@@ -47,26 +56,10 @@ class KeptReactionPage(Page):
     withdrawals: tuple[str, ...] = WITHDRAWALS
 
 
-@dataclass(frozen=True)
-class ReactionFormPage(Page):
-    """The form of a reaction, new or corrected."""
-
-    template = "reaction_form.html"
-    form: Form
-    action: str
-    told: str = ""
-    sheet: str = field(default_factory=lambda: secrets.token_hex(8))
-    """Tells one opened form from another, so that a second tap keeps no second reaction."""
-    was: Mapping[str, str] = field(default_factory=dict)
-    revision: int = 0
-    reasons: tuple[str, ...] = ()
-    can_grow: bool = False
-
-
 @stored
 def show(request: Request, notebook: Notebook) -> Page:
     """Show one reaction and its plan."""
-    entry = _reaction(notebook, request)
+    entry = entry_of(request, notebook, "reaction")
     history = notebook.history(entry.id)
     words = {one.place: one.label for one in fields_of(reaction_groups(entry.data))}
     plan, trouble = _plan(notebook, entry)
@@ -89,17 +82,6 @@ def _plan(notebook: Notebook, entry: Entry) -> tuple[PlanView | None, tuple[str,
         return None, tuple(str(error).splitlines())
 
 
-def _reaction(notebook: Notebook, request: Request) -> Entry:
-    entry = notebook.get(request.path_params["id"])
-    if entry.kind != "reaction":
-        raise InputError(
-            "this entry is no reaction",
-            got=f"{entry.label} ({entry.kind})",
-            fix="Find it by the search in the head of the page.",
-        )
-    return entry
-
-
 @page
 def new(request: Request, notebook: Notebook) -> Page:
     """Show the empty form, or one filled from the address."""
@@ -108,34 +90,42 @@ def new(request: Request, notebook: Notebook) -> Page:
     return _new_page(typed_reaction(groups, sent))
 
 
-def _new_page(form: Form, sheet: str = "") -> ReactionFormPage:
-    return ReactionFormPage(
+def _grows(can: bool) -> str:
+    return "substrate" if can else ""
+
+
+def _new_page(form: Form, sheet: str = "") -> EntryFormPage:
+    return EntryFormPage(
         title="New reaction",
         form=form,
+        kind="reaction",
         action="/reaction/new",
         told=f"Type each quantity with its unit. {NEEDED}",
         sheet=sheet or secrets.token_hex(8),
-        can_grow=substrates_in(form.values) < MOST_SUBSTRATES,
+        focus=LABEL,
+        grows=_grows(substrates_in(form.values) < MOST_SUBSTRATES),
     )
 
 
 @page
 def copy(request: Request, notebook: Notebook) -> Page:
     """Show the form as in an earlier reaction."""
-    return _copy_page(notebook, _reaction(notebook, request))
+    return _copy_page(notebook, entry_of(request, notebook, "reaction"))
 
 
-def _copy_page(notebook: Notebook, model: Entry, form: Form | None = None) -> ReactionFormPage:
+def _copy_page(notebook: Notebook, model: Entry, form: Form | None = None) -> EntryFormPage:
     if form is None:
         last = notebook.entries(kind="reaction", last=LABELS_COMPARED, withdrawn=True)
         label = next_label(model.label, {entry.label for entry in last})
         form = reaction_form(notebook.copy(model.id, {"reaction.label": label}))
-    return ReactionFormPage(
+    return EntryFormPage(
         title=f"As {model.label}, but…",
         form=form,
+        kind="reaction",
         action=f"{reaction_path(model.id)}/copy",
         told="All is as it was then, except its name and remark.",
-        can_grow=isinstance(model.data.get("substrate"), list),
+        focus=LABEL,
+        grows=_grows(isinstance(model.data.get("substrate"), list)),
     )
 
 
@@ -148,7 +138,7 @@ def keep_new(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page
 @acts
 def keep_copy(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page | str:
     """Keep a reaction made from an earlier one."""
-    return _keep(notebook, sent, _reaction(notebook, request))
+    return _keep(notebook, sent, entry_of(request, notebook, "reaction"))
 
 
 def _keep(notebook: Notebook, sent: dict[str, str], model: Entry | None) -> Page | str:
@@ -171,55 +161,32 @@ def _keep(notebook: Notebook, sent: dict[str, str], model: Entry | None) -> Page
 @page
 def correct(request: Request, notebook: Notebook) -> Page:
     """Show the form of a reaction as it stands."""
-    entry = _reaction(notebook, request)
+    entry = entry_of(request, notebook, "reaction")
     return _correction(entry, reaction_form(entry.data), entry.revision)
 
 
-def _correction(entry: Entry, form: Form, revision: int) -> ReactionFormPage:
-    stored_text = shown(entry.data, fields_of(form.groups))
-    return ReactionFormPage(
-        title=f"Correct {entry.label}",
-        form=form,
-        action=f"{reaction_path(entry.id)}/correct",
-        told="Change what is wrong. What stands there now is kept and stays readable.",
-        was={
-            place: f"now {text}"
-            for place, text in stored_text.items()
-            if form.values.get(place, "") != text
-        },
-        revision=revision,
-        reasons=REASONS,
-        can_grow=isinstance(entry.data.get("substrate"), list),
-    )
+def _correction(entry: Entry, form: Form, revision: int) -> EntryFormPage:
+    grows = _grows(isinstance(entry.data.get("substrate"), list))
+    return correction(entry, form, revision, LABEL, grows)
 
 
 @acts
 def keep_correction(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page | str:
     """Keep a correction with the reason tapped."""
-    entry = _reaction(notebook, request)
+    entry = entry_of(request, notebook, "reaction")
     more = "more" in sent
-    seen = int(sent["revision"]) if sent.get("revision", "").isdecimal() else 0
+    seen = revision_in(sent)
     form = typed_reaction(reaction_groups(entry.data, substrates_in(sent) + more), sent)
     if more:
         return _correction(entry, form, seen)
     try:
         table = reaction_table(form, entry.data)
-        reason = next((one for one in REASONS if one == sent.get("reason")), None)
-        if reason is None:
-            raise InputError("why was it wrong?", where="reason", fix="Tap one of the reasons.")
+        reason = reason_in(sent)
         reaction_plan(table, notebook)
         notebook.revise(entry.id, table, reason=reason, on=seen)
     except AppError as error:
         return _correction(entry, with_faults(form, error), seen)
     return f"{reaction_path(entry.id)}?done=corrected"
-
-
-@acts
-def withdraw(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page | str:
-    """Strike a reaction out."""
-    entry = _reaction(notebook, request)
-    notebook.withdraw(entry.id, reason=sent.get("reason", ""))
-    return f"{reaction_path(entry.id)}?done=withdrawn"
 
 
 ROUTES = (
@@ -230,5 +197,5 @@ ROUTES = (
     Route("/reaction/{id}/copy", keep_copy, methods=["POST"]),
     Route("/reaction/{id}/correct", correct, methods=["GET"]),
     Route("/reaction/{id}/correct", keep_correction, methods=["POST"]),
-    Route("/reaction/{id}/withdraw", withdraw, methods=["POST"]),
+    Route("/reaction/{id}/withdraw", withdrawal("reaction"), methods=["POST"]),
 )

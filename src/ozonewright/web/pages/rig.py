@@ -18,13 +18,25 @@ from ozonewright.questions.gas_line.gaps import unknowns
 from ozonewright.show.drawing import drawing_file, style
 from ozonewright.show.notebook import as_toml
 from ozonewright.web.desk import Desk
+from ozonewright.web.history import Event, events
 from ozonewright.web.pages.common import acts, entry_path, page, stored
-from ozonewright.web.pages.entry import Event, events
+from ozonewright.web.pages.kept import (
+    CORRECT,
+    WITHDRAWALS,
+    entry_of,
+    reason_in,
+    revision_in,
+    withdrawal,
+)
 from ozonewright.web.pages.new import next_label
 from ozonewright.web.pages.sketch import Sketch, sketch_of
 from ozonewright.web.view import Page, desk_of
 
 LONGEST = 60_000
+CHANGED = (
+    "A rig that was changed on the bench is a new revision too: "
+    "runs keep the one they were made with."
+)
 STARTER = """\
 [rig]
 label = "workshop"
@@ -81,6 +93,7 @@ class RigPage(Page):
     withdrawn: bool
     unknowns: tuple[str, ...]
     history: tuple[Event, ...]
+    withdrawals: tuple[str, ...] = WITHDRAWALS
 
 
 @dataclass(frozen=True)
@@ -97,21 +110,10 @@ class RigFormPage(Page):
     sheet: str = field(default_factory=lambda: secrets.token_hex(8))
 
 
-def _rig(notebook: Notebook, request: Request) -> Entry:
-    entry = notebook.get(request.path_params["id"])
-    if entry.kind != "rig":
-        raise InputError(
-            "this entry is no rig",
-            got=f"{entry.label} ({entry.kind})",
-            fix="Look for it with the search.",
-        )
-    return entry
-
-
 @stored
 def rig(request: Request, notebook: Notebook) -> Page:
     """Show one rig."""
-    entry = _rig(notebook, request)
+    entry = entry_of(request, notebook, "rig")
     return RigPage(
         title=entry.label,
         path=entry_path(entry.id, "rig"),
@@ -151,7 +153,7 @@ def _each(error: AppError | None) -> tuple[AppError, ...]:
 @page
 def copy(request: Request, notebook: Notebook) -> Page:
     """Show the document of an earlier rig under the next label."""
-    entry = _rig(notebook, request)
+    entry = entry_of(request, notebook, "rig")
     labels = {one.label for one in notebook.entries(kind="rig", withdrawn=True)}
     table = notebook.copy(entry.id, {"rig.label": next_label(entry.label, labels)})
     return _copy_page(entry, as_toml(table))
@@ -183,7 +185,7 @@ def keep_new(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page
 @acts
 def keep_copy(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page | str:
     """Keep a rig made from an earlier one."""
-    entry, document = _rig(notebook, request), sent.get("document", "")
+    entry, document = entry_of(request, notebook, "rig"), sent.get("document", "")
     try:
         return _kept(notebook, _table(document))
     except AppError as error:
@@ -211,7 +213,7 @@ def _table(document: str) -> dict[str, object]:
 @page
 def correct(request: Request, notebook: Notebook) -> Page:
     """Show the document of a rig as it stands."""
-    entry = _rig(notebook, request)
+    entry = entry_of(request, notebook, "rig")
     return _correction(entry, as_toml(entry.data), entry.revision)
 
 
@@ -221,8 +223,7 @@ def _correction(
     return RigFormPage(
         title=f"Correct {entry.label}",
         action=f"{entry_path(entry.id, 'rig')}/correct",
-        told="Change what is wrong. What stands there now is kept and stays readable. A rig that "
-        "was changed on the bench is a new revision too: runs keep the one they were made with.",
+        told=f"{CORRECT} {CHANGED}",
         document=document,
         faults=_each(error),
         revision=revision,
@@ -233,13 +234,11 @@ def _correction(
 @acts
 def keep_correction(request: Request, notebook: Notebook, sent: dict[str, str]) -> Page | str:
     """Keep a correction with the reason tapped."""
-    entry, document = _rig(notebook, request), sent.get("document", "")
-    seen = int(sent["revision"]) if sent.get("revision", "").isdecimal() else 0
+    entry, document = entry_of(request, notebook, "rig"), sent.get("document", "")
+    seen = revision_in(sent)
     try:
         table = _table(document)
-        reason = next((one for one in REASONS if one == sent.get("reason")), None)
-        if reason is None:
-            raise InputError("why was it wrong?", where="reason", fix="Tap one of the reasons.")
+        reason = reason_in(sent)
         notebook.revise(entry.id, table, reason=reason, on=seen)
     except AppError as error:
         return _correction(entry, document, seen, error)
@@ -252,7 +251,7 @@ def as_file(request: Request) -> Response:
     if desk.file is None:
         return Response(status_code=404)
     with Notebook.open(desk.file, read_only=True) as notebook:
-        entry = _rig(notebook, request)
+        entry = entry_of(request, notebook, "rig")
     return Response(
         drawing_file(rig_of(entry.data)),
         media_type="image/svg+xml",
@@ -273,6 +272,7 @@ ROUTES = (
     Route("/rig/{id}/drawing.svg", as_file, methods=["GET"]),
     Route("/rig/{id}/correct", correct, methods=["GET"]),
     Route("/rig/{id}/correct", keep_correction, methods=["POST"]),
+    Route("/rig/{id}/withdraw", withdrawal("rig"), methods=["POST"]),
     Route("/rig/{id}/copy", copy, methods=["GET"]),
     Route("/rig/{id}/copy", keep_copy, methods=["POST"]),
 )
