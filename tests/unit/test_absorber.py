@@ -208,6 +208,15 @@ def test_stones_by_bubble_point_and_in_iodide() -> None:
     assert "absorber-slugs" in codes(ask(single(), flow="8.0 NL/min"))
 
 
+def test_bubbles_too_small_for_any_law_are_told() -> None:
+    found = ask(rig(), bubble="0.0010 mm")
+    assert value(found.efficiency) == pytest.approx(1.0)
+    # the first bottle leaves nothing to the second, and nothing is not "not a number"
+    assert value(found.bottles[1].dissolved) == 0.0
+    assert "absorber-bubble-tiny" in codes(found)
+    assert "absorber-bubble-tiny" not in codes(ask(rig(), bubble="0.30 mm"))
+
+
 def test_changes_are_ranked_and_curves_rise() -> None:
     found = ask(single())
     gains = [row.gain or 0.0 for row in found.what_if]
@@ -231,6 +240,8 @@ REFUSED: dict[str, tuple[dict[str, Any], dict[str, str], str]] = {
     "boils": ({"bath": "101 °C"}, {}, "boils"),
     "bubble wider than bottle": ({"bore": "12 mm"}, {"bubble": "14 mm"}, "larger than primary"),
     "bubble taller than depth": ({"depth": "8.0 mm", "bore": "60 mm"}, {}, "larger than the depth"),
+    "deeper than the liquid": ({"bore": "80 mm"}, {}, "deeper than the liquid stands"),
+    "frozen acid": ({"bath": "-5 °C", "sulfuric_acid": "5 mol/L"}, {}, "frozen"),
     "two reactants": (
         {"potassium_iodide": "4 g", "substrate": "0.1 mol/L", "rate_constant": "3e5 L/mol/s"},
         {}, "two things",

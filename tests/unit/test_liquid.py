@@ -13,6 +13,7 @@ from ozonewright.errors import NoDataInRange
 from ozonewright.physics.liquid.bubble import (
     bubble_tate_1864,
     gas_hold_up_nicklin_1962,
+    height_of_liquid,
     rise,
     rise_ferguson_2004,
     rise_mendelson_1967,
@@ -140,6 +141,12 @@ def test_gas_in_the_liquid() -> None:
     assert through == pytest.approx(0.01)
     assert gas_hold_up_nicklin_1962(superficial=through, rise=0.24) == pytest.approx(0.04)
     assert gas_hold_up_nicklin_1962(superficial=0.0, rise=0.24) == 0.0
+
+
+def test_liquid_stands_as_high_as_its_volume() -> None:
+    # 200 cm3 over 4 cm wide: 200/12.566 = 15.9 cm
+    found = height_of_liquid(volume=2e-4, bore=np.array([0.04, 0.08]))
+    assert found == pytest.approx([0.15915, 0.15915 / 4.0], rel=1e-4)
 
 
 def test_bubble_grows_with_the_cube_root_of_the_opening() -> None:

@@ -10,7 +10,7 @@ import pytest
 from scipy.constants import Avogadro
 
 from ozonewright.bench.output import outputs
-from ozonewright.errors import Faults
+from ozonewright.errors import AppError, Faults
 from ozonewright.physics.assay.photometry import (
     absorption_coefficient,
     concentration_from_absorbance,
@@ -213,6 +213,9 @@ def test_indigo_tells_what_is_dissolved_and_no_output() -> None:
         ("photometry-all-bound", lambda: answer(YELLOW)),
         ("photometry-indigo-spent", lambda: answer(INDIGO, indigo__absorbance="0.05")),
         ("photometry-indigo-none", lambda: answer(INDIGO, indigo__absorbance="0.95")),
+        ("photometry-negative", lambda: answer(CELL, ultraviolet__absorbance="-0.030 ± 0.005")),
+        ("photometry-too-much", lambda: answer(CELL, ultraviolet__path="0.100 mm")),
+        ("titre-below-blank", lambda: answer(YELLOW, triiodide__blank="0.300")),
         ("photometry-lone", lambda: answer(INDIGO)),
     ],
 )
@@ -224,7 +227,12 @@ def test_a_note_fires_and_has_words(code: str, found: Any) -> None:
 
 def test_a_sound_reading_is_left_in_peace() -> None:
     found = codes(answer(CELL + GAS)) | codes(answer(YELLOW, triiodide__potassium_iodide="20 g/L"))
-    assert not found & {"photometry-dark", "photometry-pale", "photometry-all-bound"}
+    assert not found & {
+        "photometry-dark", "photometry-pale", "photometry-all-bound", "photometry-negative",
+        "photometry-too-much", "titre-below-blank",
+    }  # fmt: skip
+    faint = codes(answer(CELL, ultraviolet__absorbance="-0.004 ± 0.005"))
+    assert "photometry-negative" not in faint
     assert not codes(answer(INDIGO)) & {"photometry-indigo-spent", "photometry-indigo-none"}
 
 
@@ -244,6 +252,9 @@ def test_a_sound_reading_is_left_in_peace() -> None:
             {"triiodide.aliquot"},
         ),
         (YELLOW, {"triiodide__volume": ["50 mL", "50 mL"]}, {"triiodide.volume"}),
+        (CELL, {"ultraviolet__path": "1 mm"}, {"ultraviolet.path"}),
+        (INDIGO, {"indigo__path": "1 cm"}, {"indigo.path"}),
+        (INDIGO, {"indigo__blank": "0.0"}, {"indigo.blank"}),
         (INDIGO, {"indigo__blank": "3.1"}, {"indigo.blank"}),
         (INDIGO, {"indigo__sample": "100 mL"}, {"indigo.sample"}),
         (
@@ -259,3 +270,18 @@ def test_faults_are_told_by_their_place(
     with pytest.raises(Faults) as caught:
         answer(text, **changes)
     assert {fault.where for fault in caught.value} == places
+
+
+def test_less_iodide_than_triiodide_is_refused() -> None:
+    # 0.264 in 1 cm is 1.00e-5 mol/L: 1.66 mg/L of potassium iodide at the least (awtrey_1951)
+    with pytest.raises(AppError, match="more triiodide than the iodide") as caught:
+        answer(YELLOW, triiodide__potassium_iodide="1.60 mg/L")
+    assert caught.value.where == "triiodide.potassium_iodide"
+    assert "0.0017 g/L" in caught.value.fix
+
+
+def test_a_path_of_one_digit_is_mended_by_more() -> None:
+    assert answer(CELL, ultraviolet__path="0.5 mm")
+    with pytest.raises(Faults) as caught:
+        answer(CELL, ultraviolet__path="1 cm")
+    assert "1.00 cm" in next(iter(caught.value)).fix

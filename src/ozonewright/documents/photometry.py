@@ -19,12 +19,14 @@ from ozonewright.documents.typed import (
 from ozonewright.errors import AppError, Inconsistent, MissingValue, OutOfBounds
 from ozonewright.units import Kind
 
+SQRT3 = 3.0**0.5
 HIGHEST = 3.0
 """One thousandth of the light is left; stray light is of that size (common practice, no source)."""
 
 Absorbance = Annotated[Typed, field(Kind.DIMENSIONLESS)]
 Absorbances = Annotated[tuple[Typed, ...], one_or_more(Kind.DIMENSIONLESS)]
 Path = Annotated[Typed, field(Kind.LENGTH, above=0.0)]
+Reference = Annotated[Typed, field(Kind.DIMENSIONLESS, above=0.0)]
 Volumes = Annotated[tuple[Typed, ...], one_or_more(Kind.VOLUME, above=0.0)]
 Salt = Annotated[Typed, field(Kind.MASS_CONCENTRATION, above=0.0)]
 
@@ -40,6 +42,20 @@ def _too_dark(name: str, readings: tuple[Typed, ...]) -> Iterator[AppError]:
             )
 
 
+def _too_coarse(path: Typed | None) -> Iterator[AppError]:
+    """Yield a fault where the digits typed leave the path open down to nothing."""
+    if path is not None and path.shape == "rectangular" and path.u * SQRT3 >= path.value:
+        bare = path.text.split()[0]
+        finer = f"{bare}00" if "." in bare or "," in bare else f"{bare}.00"
+        yield OutOfBounds(
+            "so few digits leave the path open down to nothing",
+            where="path",
+            got=path.text,
+            fix=f'Write "{path.text.replace(bare, finer, 1)}" if it is a good cell, '
+            "or state its ±.",
+        )
+
+
 class UltravioletSection(Section):
     absorbance: Absorbance
     path: Path
@@ -51,6 +67,7 @@ class UltravioletSection(Section):
     def contradictions(cls, given: Given) -> Iterator[AppError]:
         if given["absorbance"] is not None:
             yield from _too_dark("absorbance", (given["absorbance"],))
+        yield from _too_coarse(given["path"])
 
 
 class TriiodideSection(Section):
@@ -73,6 +90,7 @@ class TriiodideSection(Section):
                 where="absorbances",
                 fix='Write absorbances = [ "0.412" ], one for each bottle.',
             )
+        yield from _too_coarse(given["path"])
         counts = len(given["volume"] or ()), len(given["absorbances"] or ())
         if all(counts) and counts[0] not in (1, counts[1]):
             yield Inconsistent(
@@ -97,7 +115,7 @@ class TriiodideSection(Section):
 
 
 class IndigoSection(Section):
-    blank: Absorbance
+    blank: Reference
     absorbance: Absorbance
     path: Path
     sample: Volume
@@ -108,6 +126,7 @@ class IndigoSection(Section):
         blank, sample = given["blank"], given["sample"]
         if blank is not None:
             yield from _too_dark("blank", (blank,))
+        yield from _too_coarse(given["path"])
         if sample and given["made_up_to"] and sample.value >= given["made_up_to"].value:
             yield Inconsistent(
                 "the sample leaves no room for the reagent",

@@ -80,7 +80,7 @@ SUPERSCRIPT = str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻")
 
 def power_of_ten(value: float) -> str:
     """Return a number of many decades to two figures: ``6.3 × 10³``, ``480``."""
-    if 0.1 <= abs(value) < 1e3:
+    if 0.1 <= abs(value) < 1e3 or value == 0.0:
         return significant(value, 2)
     mantissa, exponent = f"{value:.1e}".split("e")
     return f"{_minus(mantissa)} × 10{str(int(exponent)).translate(SUPERSCRIPT)}"

@@ -185,6 +185,36 @@ def rise(*, bubble: Real, viscosity: Real, surface_tension: Real, density: Real)
     return np.minimum(ball, wave)
 
 
+def height_of_liquid(*, volume: Real, bore: Real) -> Real:
+    """Height of the liquid in a straight bottle.
+
+    Parameters
+    ----------
+    volume : float
+        Of liquid. [m3]
+    bore : float
+        Inner diameter of the bottle. [m]
+
+    Returns
+    -------
+    height : float
+        Over a flat bottom. [m]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    No gas in the liquid.
+
+    Source
+    ------
+    geometry
+    """
+    return volume / (0.25 * pi * bore**2)
+
+
 def superficial(*, flow: Real, section: Real) -> Real:
     """Flow of gas over the section of the bottle.
 

@@ -187,7 +187,7 @@ def share_left(*, column: Column, gas: Real, dissolved: Real) -> Real:
     In each of so many slices the balance is solved exactly with the enhancement at its middle.
     """
     number = hatta_of(column=column)
-    rest: Real = dissolved / ((1.0 + number**2) * column.partition * gas)
+    rest: Real = dissolved / ((1.0 + number**2) * column.partition * (gas + FAINT))
     share: Real = cast(Real, np.ones_like(np.asarray(gas * column.partition * column.kl)))
     for _ in range(SLICES):
         here = transfer_units(column=column, gas=gas * share) / (2.0 * SLICES)
@@ -233,7 +233,7 @@ def dissolved_ozone(*, column: Column, gas: Real) -> Real:
     empty = column.flow * gas * (1.0 - share_left(column=column, gas=gas, dissolved=0.0 * gas))
     filled = column.flow * gas * (1.0 - share_left(column=column, gas=gas, dissolved=full))
     used = column.volume * column.rate_constant * column.reactant
-    return empty / (used + (empty - filled) / full)
+    return empty / (used + (empty - filled) / (full + FAINT))
 
 
 def filling_time(*, column: Column, gas: Real) -> Real:

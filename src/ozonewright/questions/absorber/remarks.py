@@ -22,6 +22,8 @@ FAST = 3.0
 """Hatta number above which the reaction happens in the film."""
 LONG = 600.0 * MINUTE
 """A reactant that lasts longer is not told of. [s]"""
+TINY = 0.1 * size(Kind.LENGTH, "mm")
+"""Bubbles smaller than any law of rise here was tested on. [m]"""
 COARSE = 0.05
 """Superficial velocity above which bubbles merge into slugs. [m/s]"""
 
@@ -157,5 +159,7 @@ def _of_bubbles(bottle: Bottle, asked: Asked, row: BottleRow) -> Iterator[Note]:
         yield Note("absorber-bubble-unknown", "doubt", {"bottle": bottle.name})
     if bottle.sparger in ("stone", "pore") and bottle.holds == "iodide":
         yield Note("absorber-no-frit", "doubt", {"bottle": bottle.name})
+    if centre(row.bubble) < TINY:
+        yield Note("absorber-bubble-tiny", "doubt", {"bubble": centre(row.bubble)})
     if centre(row.hold_up) * centre(row.rise) > COARSE:
         yield Note("absorber-slugs", "doubt", {"bottle": bottle.name})

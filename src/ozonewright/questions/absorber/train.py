@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from ozonewright.errors import AppError, Faults, Inconsistent, MissingValue, OutOfBounds
+from ozonewright.physics.liquid.bubble import height_of_liquid
 from ozonewright.records.flask import Flasked
 from ozonewright.records.rig import Part, Rig
 from ozonewright.references.constants import NORMAL_TEMPERATURE
@@ -16,6 +17,8 @@ from ozonewright.units import Kind, number
 
 Holds = Literal["iodide", "substrate", "nothing"]
 Sparger = Literal["open tube", "pore", "stone", "seen", "unknown"]
+ROOMY = 1.05
+"""Depth over the height of the liquid that bottles with a round bottom are allowed."""
 USUAL_TEMPERATURE = NORMAL_TEMPERATURE + 20.0
 """Taken where neither bottle nor room states one, and told. [K]"""
 
@@ -109,6 +112,7 @@ def _faults(part: Part) -> Iterator[AppError]:
             "at depth 0 no gas passes through the liquid", where=f"{part.place}.depth", got="0",
             fix="Give the depth of the sparger's mouth below the surface, as measured.",
         )  # fmt: skip
+    yield from _too_deep(part)
     if "liquid" not in part.words:
         yield MissingValue(
             "solubility rests on this", where=f"{part.place}.liquid", fix='Write liquid = "water".'
@@ -120,6 +124,21 @@ def _faults(part: Part) -> Iterator[AppError]:
         yield error.at(f"{part.place}.liquid")
         return
     yield from _contents(part, known)
+
+
+def _too_deep(part: Part) -> Iterator[AppError]:
+    depth, volume, bore = (part.value(name) for name in ("depth", "volume", "bore"))
+    if not (depth and volume and bore):
+        return
+    height = float(height_of_liquid(volume=volume, bore=bore))
+    if depth > ROOMY * height:
+        yield Inconsistent(
+            "the sparger is deeper than the liquid stands", where=f"{part.place}.depth",
+            got=f"{number(depth, Kind.LENGTH, 'cm'):.3g} cm",
+            fix=f"{number(volume, Kind.VOLUME, 'mL'):.4g} mL in a bore of "
+            f"{number(bore, Kind.LENGTH, 'mm'):.3g} mm stand "
+            f"{number(height, Kind.LENGTH, 'cm'):.2g} cm high: check depth, bore and volume.",
+        )  # fmt: skip
 
 
 def _contents(part: Part, known: Solvent) -> Iterator[AppError]:
@@ -176,10 +195,13 @@ def _bottle(rig: Rig, part: Part) -> Bottle:
 def _check_liquid(part: Part, known: Solvent, temperature: float) -> None:
     told = f"{number(temperature, Kind.TEMPERATURE, '°C'):.4g} °C"
     if temperature <= known.melting_point:
+        melts = f"It melts at {number(known.melting_point, Kind.TEMPERATURE, '°C'):.4g} °C"
+        kept = any(part.quantities.get(name) for name in ("sulfuric_acid", "salt"))
         raise OutOfBounds(
             f"{known.name} is frozen", where=f"{part.place}.bath", got=told,
-            fix=f"It melts at {number(known.melting_point, Kind.TEMPERATURE, '°C'):.4g} °C: take "
-            "a warmer bath or another solvent.",
+            fix=f"{melts}; acid or salt may keep it liquid, but no figure of ozone in it is known "
+            "there: take a warmer bath." if kept
+            else f"{melts}: take a warmer bath or another solvent.",
         )  # fmt: skip
     if temperature >= known.boiling_point:
         raise OutOfBounds(

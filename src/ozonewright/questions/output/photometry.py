@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from ozonewright.errors import Inconsistent
 from ozonewright.physics.assay.photometry import (
     absorption_coefficient,
     concentration_from_absorbance,
@@ -29,8 +30,10 @@ from ozonewright.references.constants import (
 )
 from ozonewright.results import Level, Note
 from ozonewright.uncertain import Measured
-from ozonewright.units import Kind, size
+from ozonewright.units import Kind, number, size
 
+CLEARLY = 2.0
+"""Standard uncertainties below zero from which a reading is no scatter of the zero."""
 DARK, PALE = 1.5, 0.05
 """Absorbances between which a plain photometer is good (common practice, no source)."""
 CROSS_SECTION = {"2019": "O3_ABSORPTIVITY_2019", "1961": "O3_ABSORPTIVITY_1961"}
@@ -84,6 +87,7 @@ def triiodide_of(sheet: Sheet, assay: Triiodide) -> None:
     blank = sheet.take(assay.blank) if assay.blank else nothing
     if assay.blank is None:
         sheet.unknowns.append("triiodide.blank")
+    _check_iodide(assay)
     dilution = _dilution(sheet, assay)
     whole = _whole(sheet, assay)
     each: list[Calculation] = []
@@ -117,6 +121,29 @@ def _bottle(
         return whole(v, triiodide) * dilution(v) * volume(v)
 
     return ozone
+
+
+def _check_iodide(assay: Triiodide) -> None:
+    """Refuse a cell with less iodide than the triiodide that was read in it."""
+    if assay.iodide is None:
+        return
+    blank = assay.blank.value if assay.blank else 0.0
+    iodide = assay.iodide.value / M_KI
+    for place, readings in enumerate(assay.absorbances, start=1):
+        darkest = max(one.value for one in readings) - blank
+        seen = concentration_from_absorbance(
+            absorbance=darkest,
+            absorptivity=constant("I3_ABSORPTIVITY").value,
+            path=assay.path.value,
+        )
+        if seen >= iodide:
+            raise Inconsistent(
+                f"bottle {place} holds more triiodide than the iodide stated",
+                where="triiodide.potassium_iodide",
+                got=f"{number(assay.iodide.value, Kind.MASS_CONCENTRATION, 'g/L'):.3g} g/L",
+                fix="State the iodide in the cell, after dilution: for this reading at least "
+                f"{number(seen * M_KI, Kind.MASS_CONCENTRATION, 'g/L'):.2g} g/L.",
+            )
 
 
 def _dilution(sheet: Sheet, assay: Triiodide) -> Calculation:
@@ -161,12 +188,16 @@ def photometric_notes(run: Run) -> Iterator[Note]:
     """Yield what may have moved a photometric result."""
     if run.ultraviolet is not None:
         yield from _range(run.ultraviolet.absorbance, "the cell")
+        yield from _too_much(run.ultraviolet)
         yield _as_printed(run.ultraviolet)
         yield Note("photometry-before-bottles", "advice")
     if run.triiodide is not None:
+        blank = run.triiodide.blank
         for place, readings in enumerate(run.triiodide.absorbances, start=1):
             for reading in readings:
                 yield from _range(reading, f"bottle {place}")
+                if blank and blank.value - reading.value > CLEARLY * (blank.u + reading.u):
+                    yield Note("titre-below-blank", "wrong", {"bottle": place})
         yield Note("photometry-absorptivity", "doubt")
         if run.triiodide.blank is None:
             yield Note("photometry-no-blank", "doubt")
@@ -178,6 +209,20 @@ def photometric_notes(run: Run) -> Iterator[Note]:
             yield Note("photometry-indigo-spent", level, {"share": bleached})
         if bleached <= 0.0:
             yield Note("photometry-indigo-none", "doubt")
+
+
+def _too_much(cell: Ultraviolet) -> Iterator[Note]:
+    fraction = float(
+        ozone_fraction_from_absorbance(
+            absorbance=cell.absorbance.value,
+            absorptivity=constant(CROSS_SECTION[cell.cross_section]).value,
+            path=cell.path.value,
+            temperature=cell.temperature.value,
+            pressure=cell.pressure.value,
+        )
+    )
+    if fraction > STRONGEST:
+        yield Note("photometry-too-much", "wrong", {"fraction": fraction})
 
 
 def _as_printed(cell: Ultraviolet) -> Note:
@@ -198,12 +243,16 @@ def _as_printed(cell: Ultraviolet) -> Note:
     )
 
 
+STRONGEST = 0.25
+"""Ozone in the gas above which no bench generator goes (common practice, no source)."""
 INDIGO_MOST = 0.9
 """Bleached share above which the reagent may have run out (common practice, no source)."""
 
 
 def _range(reading: Measured, where: str) -> Iterator[Note]:
-    if reading.value > DARK:
+    if reading.value < -CLEARLY * reading.u:
+        yield Note("photometry-negative", "wrong", {"value": reading.value, "where": where})
+    elif reading.value > DARK:
         yield Note("photometry-dark", "doubt", {"value": reading.value, "where": where})
     elif reading.value < PALE:
         yield Note("photometry-pale", "doubt", {"value": reading.value, "where": where})

@@ -139,6 +139,10 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "absorber-liquid-reacts": _reacts,
     "absorber-fills": _fills,
     "absorber-lasts": _lasts,
+    "absorber-bubble-tiny": lambda bubble: (
+        f"Bubbles of {_mm(bubble)}: no law here was tested below 0.1 mm, where they shrink away as "
+        "they rise. Check the size and its unit."
+    ),
     "absorber-run-not-done": lambda time: (
         f"Not done in {_minutes(time)}: the flask takes up too little. Smaller bubbles, more depth, or "
         "check output, amount and volume for a slip."

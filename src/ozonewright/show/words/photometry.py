@@ -89,6 +89,14 @@ SENTENCES: dict[str, Callable[..., str]] = {
         f"Absorbance {significant(value, 2)} in {where}: below 0.05 the last digit decides. Take a longer "
         "path, or run longer."
     ),
+    "photometry-negative": lambda value, where: (
+        f"Absorbance {significant(value, 2)} in {where} is below zero: the zero was taken on something "
+        "darker. Take it anew, the cell filled and the gas or solution without ozone."
+    ),
+    "photometry-too-much": lambda fraction: (
+        f"{quantity(fraction, Kind.MOLE_FRACTION, 'vol%', figures=2)} of ozone: no bench generator makes "
+        "so much. Check the path of the cell and its unit."
+    ),
     "photometry-lone": lambda: (
         "A lone reading: it can't show how readings scatter. Read three times, the zero in between."
     ),
