@@ -28,7 +28,9 @@ liquids = st.sampled_from(
 
 
 def taken(fields: dict[str, Any], **texts: str) -> float:
-    found = uptake(single(bore="40 mm", volume="2 L", **fields), {"output": "0.6 g/h", **texts}).efficiency
+    found = uptake(
+        single(bore="40 mm", volume="2 L", **fields), {"output": "0.6 g/h", **texts}
+    ).efficiency
     assert isinstance(found, Estimate)
     assert 0.0 <= found.interval[0] <= found.value <= 1.0
     return found.value
