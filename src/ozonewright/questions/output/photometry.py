@@ -131,10 +131,12 @@ def _check_iodide(assay: Triiodide) -> None:
     iodide = assay.iodide.value / M_KI
     for place, readings in enumerate(assay.absorbances, start=1):
         darkest = max(one.value for one in readings) - blank
-        seen = concentration_from_absorbance(
-            absorbance=darkest,
-            absorptivity=constant("I3_ABSORPTIVITY").value,
-            path=assay.path.value,
+        seen = float(
+            concentration_from_absorbance(
+                absorbance=darkest,
+                absorptivity=constant("I3_ABSORPTIVITY").value,
+                path=assay.path.value,
+            )
         )
         if seen >= iodide:
             raise Inconsistent(
