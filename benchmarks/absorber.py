@@ -27,7 +27,7 @@ TIMES = np.linspace(0.0, 6000.0, 61)
 FLASK = Flask(
     flow=1.3e-5, gas=0.25, volume=1e-4, partition=3.0, kl=2e-4, kg=0.02, diffusivity=1e-9,
     area_time=400.0, diffusivity_ratio=0.55, solvent=1e-4,
-    chains=(Chain((300.0,), (2.0, 1.5), (0.0, 1e-6)),),
+    chains=(Chain((300.0,), (2.0, 1.5), (1e-5, 1e-6)),), liquid=2e4, drying=2e-5,
 )  # fmt: skip
 SPREAD = {"flow": 0.1, "gas": 0.05, "partition": 0.5, "kl": 0.3, "kg": 0.3, "area_time": 0.3}
 

@@ -73,6 +73,10 @@ def test_a_simulated_run_by_text_and_json(tmp_path: Path) -> None:
     found = json.loads(done.output)
     assert found["ozone_imbalance"] < 1e-6
     assert found["carbon_imbalance"] < 1e-6
+    low, high = found["interval_solvent_lost_mmol"]
+    assert 0.0 < low < found["solvent_lost_mmol"] < high
+    assert found["substrate_carried_off_percent"] < 0.1
+    assert found["unknowns"] == []
     assert found["look_from_min"] <= found["on_time_min"]
     wrong = CliRunner().invoke(command, [*asked, "--guard-share", "3 %"], input=RIG)
     assert isinstance(wrong.exception, InputError)

@@ -100,6 +100,17 @@ def test_the_notebook_knows_the_kind() -> None:
             "goes with a mass",
         ),
         (
+            {
+                "substrate": {
+                    "smiles": "C=C",
+                    "mass": "1 g",
+                    "boiling_point": "60 °C",
+                    "vapour_pressure": "1 kPa",
+                }
+            },
+            "substrate[1].vapour_pressure",
+        ),
+        (
             {"substrate": {"smiles": "C=C", "mass": "1 g", "purity": "103 wt%"}},
             "substrate[1].purity",
             "can't be above 100",

@@ -22,7 +22,7 @@ TWO_BONDS = Chain(wanted=(600.0, 20.0), spoiling=(2.0, 2.0, 1.0), stripped=(0.0,
 FLASK = Flask(
     flow=1.3e-5, gas=0.25, volume=1e-4, partition=3.0, kl=2e-4, kg=0.02, diffusivity=1e-9,
     area_time=400.0, diffusivity_ratio=0.55, solvent=1e-4,
-    chains=(Chain((300.0,), (2.0, 1.5), (0.0, 1e-6)), TWO_BONDS),
+    chains=(Chain((300.0,), (2.0, 1.5), (1e-4, 1e-6)), TWO_BONDS), liquid=1e4, drying=6e-5,
 )  # fmt: skip
 AMOUNTS = [60.0, 20.0]
 TIMES = list(np.linspace(0.0, 6000.0, 41))
@@ -85,7 +85,7 @@ def test_step_is_of_fourth_order() -> None:
         def rates(self, y: list[Any]) -> list[Any]:
             return [-y[0] * y[0]]
 
-        def solver(self, y: list[Any], d: Any) -> Any:
+        def solver(self, y: list[Any], d: Any, rates: list[Any]) -> Any:
             return lambda b: [b[0] / (d + 2.0 * y[0])]
 
     def error(steps: int) -> float:
@@ -103,7 +103,7 @@ def test_step_is_of_fourth_order() -> None:
 
 def test_jacobian_is_that_of_the_rates() -> None:
     made, y = SemiBatch(FLASK), begin(FLASK)
-    y[:4] = [0.05, 40.0, 15.0, 2.0]
+    y[:4], y[-1] = [0.05, 40.0, 15.0, 2.0], 0.8
     states = len(y)
     base = np.array(made.rates(y))
     jacobian = np.empty((states, states))
@@ -114,7 +114,9 @@ def test_jacobian_is_that_of_the_rates() -> None:
         jacobian[:, place] = (np.array(made.rates(moved)) - base) / step
     right = np.linspace(1.0, 2.0, states)
     wanted = np.linalg.solve(3.0 * np.eye(states) - jacobian, right)
-    assert made.solver(y, 3.0)(list(right)) == pytest.approx(wanted, rel=1e-4, abs=1e-7)
+    assert made.solver(y, 3.0, made.rates(y))(list(right)) == pytest.approx(
+        wanted, rel=1e-4, abs=1e-7
+    )
 
 
 def test_nothing_goes_missing() -> None:
@@ -129,6 +131,52 @@ def test_nothing_goes_missing() -> None:
     assert kept.converted[0] == pytest.approx(0.0)
     assert (np.diff(kept.converted, axis=0) > -1e-9).all()
     assert (kept.product + kept.spoilt <= 1.0 + 1e-9).all()
+    assert kept.raw_off[-1] + kept.made_off[-1] == pytest.approx(kept.done[-1] - kept.converted[-1]
+                                                                 + kept.made_off[-1])  # fmt: skip
+    # 6e-5/s of the first volume, all but saturated
+    assert kept.volume[-1] == pytest.approx(1.0 - 6e-5 * 6000.0, rel=2e-3)
+
+
+def carried_off(flask: Flask, minutes: float) -> list[float]:
+    """The last state of a flask without ozone, as the gas goes on."""
+    quiet = replace(flask, gas=0.0)
+    last = run_one(system=SemiBatch(quiet), start=begin(quiet), times=[0.0, 60.0 * minutes],
+                   tolerance=close(quiet, 1e-8))[-1]  # fmt: skip
+    return [float(one) for one in last]
+
+
+def test_pure_stripping_is_the_exponential() -> None:
+    """First order out of a liquid that keeps its volume: by hand, 60 exp(-1e-4 * 3600)."""
+    still = replace(FLASK, drying=0.0, chains=FLASK.chains[:1])
+    last = carried_off(still, 60.0)
+    assert last[1] == pytest.approx(60.0 * exp(-0.36), rel=1e-6)
+    assert last[5] == pytest.approx(60.0 * (1.0 - exp(-0.36)), rel=1e-6)
+    assert last[2:5] == pytest.approx([0.0] * 3)
+
+
+def test_stripping_out_of_a_shrinking_liquid_is_the_power_of_what_is_left() -> None:
+    """dy/dt = -s y/v with v = 1 - e t: y = y0 v^(s/e), by hand; 20 minutes leave 0.928 of it."""
+    shrinking = replace(FLASK, kg=1e9, chains=FLASK.chains[:1])
+    last = carried_off(shrinking, 20.0)
+    left = 1.0 - 6e-5 * 1200.0
+    assert last[-1] == pytest.approx(left, rel=1e-6)
+    assert last[1] == pytest.approx(60.0 * left ** (1e-4 / 6e-5), rel=1e-6)
+
+
+def test_a_flask_never_runs_below_dry() -> None:
+    left = carried_off(replace(FLASK, chains=FLASK.chains[:1]), 600.0)[-1]
+    assert 0.0 < left < 0.05
+
+
+def test_a_solvent_that_takes_ozone_is_no_short_supply() -> None:
+    """Of first order, so the enhancement is (1 + Ha^2)^(1/2) of DeCoursey's, by hand."""
+    rate = 40.0
+    alone = replace(FLASK, chains=(), solvent=rate, liquid=1e6, kg=1e9, drying=0.0)
+    taken = SemiBatch(alone).rates([0.0, 0.0, 0.0, 0.0, 1.0])[-4]
+    ha2 = rate * 1e-9 / 2e-4**2
+    through = 3.0 * 2e-4 * (1.0 + ha2) ** 0.5
+    fed = 1.3e-5 * 0.25 / 1e-4
+    assert taken == pytest.approx(fed * (1.0 - exp(-through * 400.0)), rel=1e-3)
 
 
 def test_books_see_what_goes_missing() -> None:
@@ -143,16 +191,16 @@ def test_books_see_what_goes_missing() -> None:
 
 
 def test_no_reaction_fills_by_the_exponential_and_purges_alike() -> None:
-    empty = replace(FLASK, chains=(), solvent=0.0, kg=1e9)
+    empty = replace(FLASK, chains=(), solvent=0.0, kg=1e9, drying=0.0)
     units = 3.0 * 2e-4 * 400.0
     tau = 1e-4 * 3.0 / (1.3e-5 * (1.0 - exp(-units)))
-    tolerance = Tolerance(1e-7, [1e-10] * 4)
+    tolerance = Tolerance(1e-7, [1e-10] * 5)
     filled = run_one(
-        system=SemiBatch(empty), start=[0.0] * 4, times=[0.0, tau], tolerance=tolerance
+        system=SemiBatch(empty), start=[0.0] * 4 + [1.0], times=[0.0, tau], tolerance=tolerance
     )
     assert filled[-1][0] == pytest.approx(3.0 * 0.25 * (1.0 - exp(-1.0)), rel=1e-4)
     off = replace(empty, gas=0.0)
-    purged = run_one(system=SemiBatch(off), start=[0.5, 0.0, 0.0, 0.0], times=[0.0, 2.0 * tau],
+    purged = run_one(system=SemiBatch(off), start=[0.5, 0.0, 0.0, 0.0, 1.0], times=[0.0, 2.0 * tau],
                      tolerance=tolerance)  # fmt: skip
     assert purged[-1][0] == pytest.approx(0.5 * exp(-2.0), rel=1e-4)
     # what left the liquid is in the gas
@@ -160,15 +208,15 @@ def test_no_reaction_fills_by_the_exponential_and_purges_alike() -> None:
 
 
 def test_instantaneous_reaction_takes_all_that_the_gas_film_lets_through() -> None:
-    fast = replace(FLASK, solvent=0.0, chains=(Chain((1e9,), (0.0, 0.0), (0.0, 0.0)),))
+    fast = replace(FLASK, solvent=0.0, drying=0.0, chains=(Chain((1e9,), (0.0, 0.0), (0.0, 0.0)),))
     rates = SemiBatch(fast).rates(start_of(flask=fast, amounts=[1e5], zero=0.0))
     fed = 1.3e-5 * 0.25 / 1e-4
-    assert rates[-3] == pytest.approx(fed * (1.0 - exp(-0.02 * 400.0)), rel=1e-3)
+    assert rates[-4] == pytest.approx(fed * (1.0 - exp(-0.02 * 400.0)), rel=1e-3)
 
 
 def test_competition_ends_where_the_ratio_says() -> None:
     """Both of first order in one ozone: (1 - s) = (1 - x)^(k2/k1), by hand."""
-    pair = replace(FLASK, solvent=0.0, chains=(
+    pair = replace(FLASK, solvent=0.0, drying=0.0, chains=(
         Chain((300.0,), (0.0, 0.0), (0.0, 0.0)), Chain((30.0,), (0.0, 0.0), (0.0, 0.0)),
     ))  # fmt: skip
     last = run_one(system=SemiBatch(pair), start=begin(pair), times=[0.0, 2000.0],

@@ -12,6 +12,8 @@ from ozonewright.errors import MissingValue
 from ozonewright.questions.absorber import SimulatedRun, simulated_run, uptake_of
 from ozonewright.questions.reaction.dose import amount_of
 from ozonewright.questions.reaction.given import Place, Structure
+from ozonewright.questions.reaction.structure import PLAIN, Cut
+from ozonewright.questions.reaction.volatile import volatile_product, volatile_substrate
 from ozonewright.records.absorber import Asked
 from ozonewright.records.flask import Attack, Flasked, Reactant
 from ozonewright.records.reaction import Reaction, Substrate
@@ -81,7 +83,7 @@ def flasked(reaction: Reaction, structures: Sequence[Structure]) -> Flasked:
         volume=reaction.volume,
         temperature=reaction.temperature,
         reactants=tuple(
-            _reactant(one, structure, place)
+            _reactant(one, structure, place, reaction.cleave or PLAIN)
             for place, (one, structure) in enumerate(
                 zip(reaction.substrates, structures, strict=True), start=1
             )
@@ -89,7 +91,7 @@ def flasked(reaction: Reaction, structures: Sequence[Structure]) -> Flasked:
     )
 
 
-def _reactant(substrate: Substrate, structure: Structure, place: int) -> Reactant:
+def _reactant(substrate: Substrate, structure: Structure, place: int, cut: Cut) -> Reactant:
     typed = substrate.amount or substrate.mass
     assert typed is not None
     value = amount_of(substrate, structure)
@@ -100,6 +102,8 @@ def _reactant(substrate: Substrate, structure: Structure, place: int) -> Reactan
         amount=Measured(value, spread * value, f"amount of substrate {place}", Kind.AMOUNT,
                         shape=typed.shape, basis=typed.basis),
         attacks=tuple(_attack(one) for one in structure.sites),
+        substrate=volatile_substrate(substrate, place),
+        product=volatile_product(substrate, place, cut),
     )  # fmt: skip
 
 

@@ -33,6 +33,7 @@ from ozonewright.questions.reaction.given import (
 from ozonewright.questions.reaction.plan import plan
 from ozonewright.questions.reaction.result import ReactionPlan
 from ozonewright.questions.reaction.structure import (
+    PLAIN,
     Cut,
     SiteLine,
     Substrate,
@@ -46,9 +47,6 @@ from ozonewright.records.run import Run
 from ozonewright.references.solvents import solvent
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
-
-PLAIN: Cut = "selective"
-"""How far ozone is to go where nothing is said: all bonds that are fast beside the rest."""
 
 
 def reaction_plan(source: Source, notebook: Notebook | None = None) -> ReactionPlan:

@@ -54,6 +54,11 @@ def _substrate(one: SubstrateSection, number: int) -> records.Substrate:
         amount=named(one.amount, f"substrate {number}"),
         mass=named(one.mass, f"mass of substrate {number}"),
         purity=named(one.purity, f"purity of substrate {number}"),
+        boiling_point=named(one.boiling_point, f"boiling point of substrate {number}"),
+        vapour_pressure=named(one.vapour_pressure, f"vapour pressure of substrate {number}"),
+        product_boiling_point=named(
+            one.product_boiling_point, f"boiling point of the product of substrate {number}"
+        ),
     )
 
 

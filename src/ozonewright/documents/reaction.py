@@ -12,6 +12,7 @@ from ozonewright.documents.typed import (
     Concentration,
     Duration,
     Mass,
+    Pressure,
     Purity,
     Rest,
     Salt,
@@ -148,6 +149,9 @@ class SubstrateSection(Section):
     amount: Amount | None = None
     mass: Mass | None = None
     purity: Purity | None = None
+    boiling_point: Temperature | None = None
+    vapour_pressure: Pressure | None = None
+    product_boiling_point: Temperature | None = None
 
     @classmethod
     def contradictions(cls, given: Given) -> Iterator[AppError]:
@@ -162,6 +166,12 @@ class SubstrateSection(Section):
                 "the amount is stated twice",
                 where="mass",
                 fix="Give the amount, or the mass, not both.",
+            )
+        if "boiling_point" in given and "vapour_pressure" in given:
+            yield Inconsistent(
+                "boiling point and vapour pressure both say how readily it leaves",
+                where="vapour_pressure",
+                fix="Give one of them: the vapour pressure in the cold bath is better.",
             )
         if "purity" in given and "amount" in given:
             yield Inconsistent(

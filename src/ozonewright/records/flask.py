@@ -22,6 +22,20 @@ class Attack:
 
 
 @dataclass(frozen=True, slots=True)
+class Volatile:
+    """How readily a substance leaves with the gas, by one of the two."""
+
+    boiling_point: Measured | None = None
+    """[K]"""
+    vapour_pressure: Measured | None = None
+    """Of the pure substance at the flask's temperature. [Pa]"""
+    donates: bool = False
+    """Whether hydrogen bonds hold it together."""
+    estimated: bool = False
+    """Whether its boiling point is worked out from the structure."""
+
+
+@dataclass(frozen=True, slots=True)
 class Reactant:
     """One substrate in the flask."""
 
@@ -29,6 +43,9 @@ class Reactant:
     amount: Measured
     """[mol]"""
     attacks: tuple[Attack, ...]
+    substrate: Volatile | None = None
+    """None where nothing tells how readily it leaves."""
+    product: Volatile | None = None
 
 
 @dataclass(frozen=True, slots=True)

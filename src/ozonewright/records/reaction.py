@@ -22,6 +22,11 @@ class Substrate:
     amount: Measured | None = None
     mass: Measured | None = None
     purity: Measured | None = None
+    boiling_point: Measured | None = None
+    """[K]"""
+    vapour_pressure: Measured | None = None
+    """Of the pure substrate at the reaction's temperature. [Pa]"""
+    product_boiling_point: Measured | None = None
 
 
 @dataclass(frozen=True, slots=True)

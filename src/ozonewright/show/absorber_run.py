@@ -60,11 +60,13 @@ def run_details(run: SimulatedRun) -> Iterator[tuple[str, str]]:
         assert isinstance(run.purge, Estimate)
         unit = "s" if number(run.purge.value, Kind.TIME, "min") < 1.0 else "min"
         yield "purge to a hundredth of it", quantity(run.purge.value, Kind.TIME, unit, figures=2)
-        if run.solvent:
-            yield (
-                "solvent carried off, at most",
-                quantity(run.solvent, Kind.AMOUNT, "mmol", figures=2),
-            )
+        yield "substrate the gas carries off", f"{_tiny(run.raw_off)} %"
+        yield "product the gas carries off", f"{_tiny(run.made_off)} %"
+        yield (
+            "solvent it carries off",
+            f"{band(run.solvent, Kind.AMOUNT, 'mmol')} mmol, {_tiny(run.solvent_share)} % of it",
+        )
+        yield "ozone the solvent takes", f"{_tiny(run.to_solvent)} %"
     balance = max(run.ozone_balance or 0.0, run.carbon_balance or 0.0, 1e-15)
     yield (
         "balance of ozone and carbon",
@@ -127,6 +129,8 @@ def _lines(run: SimulatedRun) -> Iterator[str]:
     yield from ("", "Notes")
     for note in run.notes:
         yield from wrapped(sentence(note), "  ", "    ")
+    if run.unknowns:
+        yield from wrapped(f"Not determined, taken as none: {', '.join(run.unknowns)}.")
     yield from wrapped(f"Methods: {'; '.join(run.methods)}.")
     yield from wrapped(f"Sources: {', '.join(run.sources)} (docs/sources.md).")
 

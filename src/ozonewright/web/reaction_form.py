@@ -51,6 +51,14 @@ def reaction_groups(
             for number, place in enumerate(places[1:], start=2)
         ),
         *_more(),
+        Group(
+            "What the gas may carry off",
+            tuple(
+                one
+                for number, place in enumerate(places, start=1)
+                for one in _volatile(place, f" {number}" if len(places) > 1 else "")
+            ),
+        ),
         gas_group("Gas: for the oxygen it takes"),
         Group(
             "By whom, rig, remark",
@@ -74,6 +82,14 @@ def _substrate(place: str, which: str) -> tuple[Field, ...]:
         Field(f"{place}amount", f"Amount{which}", "10.0 mmol"),
         Field(f"{place}mass", f"or mass{which}", "1.64 g"),
         Field(f"{place}purity", f"Purity{which} of that mass", "98 wt%"),
+    )
+
+
+def _volatile(place: str, which: str) -> tuple[Field, ...]:
+    return (
+        Field(f"{place}boiling_point", f"Boiling point of the substrate{which}", "267 °C"),
+        Field(f"{place}vapour_pressure", "or its vapour pressure in the bath", "12 Pa"),
+        Field(f"{place}product_boiling_point", f"Boiling point of the product{which}", "285 °C"),
     )
 
 

@@ -150,15 +150,13 @@ def run_batch(
         h = np.where(following < len(times), np.minimum(h, times[-1] - now), shortest)
         with np.errstate(all="ignore"):
             # a step that leads out of all numbers is refused below
-            step = rodas_step(system=made, y=list(y), h=h)
-            end = np.stack([np.broadcast_to(one, h.shape) for one in step.end])
-            errors = np.stack([np.broadcast_to(one, h.shape) for one in step.error])
-            size = absolute + tolerance.relative * np.maximum(np.abs(y), np.abs(end))
-            error = np.sqrt(np.mean((errors / size) ** 2, axis=0))
+            step = rodas_step(system=made, y=y, h=h)
+            size = absolute + tolerance.relative * np.maximum(np.abs(y), np.abs(step.end))
+            error = np.sqrt(np.mean((step.error / size) ** 2, axis=0))
         error = np.where(np.isfinite(error), error, REFUSED)
         good = (error <= 1.0) & (following < len(times))
         following = _fill(out, step, good, where, following, (now, h, times))
-        y = np.where(good, end, y)
+        y = np.where(good, step.end, y)
         now = np.where(good, now + h, now)
         h = h * np.clip(SAFETY / np.maximum(error, 1e-12) ** STEEPEST, LEAST, MOST)
         busy = following < len(times)
@@ -181,14 +179,14 @@ def _fill(
 ) -> NDArray[np.int_]:
     """Write the states at the times that the good steps passed; return the next time of each."""
     now, h, times = clock
-    last = len(times) - 1
-    reached = now + h * (1.0 + 1e-12)
-    while True:
-        passed = good & (following <= last) & (times[np.minimum(following, last)] <= reached)
-        if not passed.any():
-            return following
-        share = np.minimum((times[np.minimum(following, last)] - now) / h, 1.0)
-        states = step.at(share)
-        for place, state in enumerate(states):
-            out[following[passed], place, where[passed]] = state[passed]
-        following = following + passed
+    beyond = np.searchsorted(times, now + h * (1.0 + 1e-12), side="right")
+    beyond = np.where(good, np.maximum(beyond, following), following)
+    passed = beyond - following
+    draws = np.repeat(np.arange(len(passed)), passed)
+    if not len(draws):
+        return beyond
+    # of each draw the times between where it was and where it is now
+    place = np.arange(len(draws)) - np.repeat(np.cumsum(passed) - beyond, passed)
+    share = np.minimum((times[place] - now[draws]) / h[draws], 1.0)
+    out[place, :, where[draws]] = np.stack(step.of(draws).at(share)).T
+    return beyond

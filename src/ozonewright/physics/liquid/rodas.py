@@ -6,8 +6,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any, Protocol
 
-State = list[Any]
-"""One entry for each state: a float, or an array over draws."""
+import numpy as np
+
+State = Any
+"""One entry for each state: a list of floats, or an array of states by draws."""
 
 GAMMA = 0.25
 A = (
@@ -38,8 +40,8 @@ class System(Protocol):
     def rates(self, y: State) -> State:
         """Return dy/dt."""
 
-    def solver(self, y: State, d: Any) -> Callable[[State], State]:
-        """Return what solves (d - J) x = b at a state."""
+    def solver(self, y: State, d: Any, rates: State) -> Callable[[State], State]:
+        """Return what solves (d - J) x = b at a state, with its rates for differences."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +61,11 @@ class Step:
             rest * a + share * (b + rest * (c + share * d))
             for a, b, c, d in zip(self.start, self.end, self.second, self.third, strict=True)
         ]
+
+    def of(self, draws: Any) -> Step:
+        """Return the step of some draws alone."""
+        names = (self.start, self.end, self.error, self.second, self.third)
+        return Step(*(one[:, draws] for one in names))
 
 
 def rodas_step(*, system: System, y: State, h: Any) -> Step:
@@ -91,28 +98,48 @@ def rodas_step(*, system: System, y: State, h: Any) -> Step:
     hairer_1996, method RODAS: coefficients from memory, order checked by a test
     """
     inverse = 1.0 / h
-    solve = system.solver(y, inverse / GAMMA)
-    stages: list[State] = []
-    at = y
-    for number in range(4):
+    first = system.rates(y)
+    solve = system.solver(y, inverse / GAMMA, first)
+    whole = isinstance(y, np.ndarray)
+    stages: Any = np.empty((6, *y.shape)) if whole else [None] * 6
+
+    def keep(number: int, found: State) -> None:
+        if whole:
+            np.stack(found, out=stages[number])
+        else:
+            stages[number] = found
+
+    keep(0, solve(first))
+    for number in range(1, 5):
         at = _sum(y, A[number], stages)
-        stages.append(solve(_sum(system.rates(at), C[number], stages, inverse)))
-    at = _sum(y, A[4], stages)
-    stages.append(solve(_sum(system.rates(at), C[4], stages, inverse)))
-    at = [one + other for one, other in zip(at, stages[4], strict=True)]
-    error = solve(_sum(system.rates(at), C[5], stages, inverse))
-    end = [one + other for one, other in zip(at, error, strict=True)]
-    zero = [0.0] * len(y)
-    return Step(y, end, error, _sum(zero, H2, stages), _sum(zero, H3, stages))
+        keep(number, solve(_sum(system.rates(at), C[number], stages, inverse)))
+    at = _added(at, stages[4])
+    keep(5, solve(_sum(system.rates(at), C[5], stages, inverse)))
+    end = _added(at, stages[5])
+    zero = np.zeros_like(y) if whole else [0.0] * len(y)
+    return Step(y, end, stages[5], _sum(zero, H2, stages), _sum(zero, H3, stages))
 
 
-def _sum(start: State, weights: Sequence[float], stages: list[State], by: Any = None) -> State:
+def _added(state: State, more: State) -> State:
+    if isinstance(state, np.ndarray):
+        return state + more
+    return [one + other for one, other in zip(state, more, strict=True)]
+
+
+def _sum(start: State, weights: Sequence[float], stages: Any, by: Any = None) -> State:
     """Return the start and the weighted stages, these times `by`."""
-    if not weights:
-        return start
+    if isinstance(stages, np.ndarray):
+        total: Any = weights[0] * stages[0]
+        more = np.empty_like(total)
+        for weight, stage in zip(weights[1:], stages[1:], strict=False):
+            total += np.multiply(stage, weight, out=more)
+        if by is not None:
+            total *= by
+        total += start
+        return total
     out = []
     for place, first in enumerate(start):
-        total: Any = weights[0] * stages[0][place]
+        total = weights[0] * stages[0][place]
         for weight, stage in zip(weights[1:], stages[1:], strict=False):
             total = total + weight * stage[place]
         out.append(first + (total if by is None else total * by))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import log
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -46,6 +48,14 @@ class Drawn:
         return self.of(
             Measured(0.5, 0.5 / 3.0**0.5, name, Kind.DIMENSIONLESS, "rectangular", basis="band")
         )
+
+    def around(self, name: str, u: float) -> Array:
+        """Return a factor around 1 of a relative u."""
+        return self.of(Measured(1.0, u, name, Kind.DIMENSIONLESS, basis="table"))
+
+    def within(self, name: str, spread: str) -> Array:
+        """Return a factor that may be so large either way, on a logarithmic scale."""
+        return np.exp((2.0 * self.place(name) - 1.0) * log(absorption(spread).value))
 
     def estimate(self, values: Array) -> Estimate:
         """Return what the draws of a result say."""

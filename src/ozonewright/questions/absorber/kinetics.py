@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import log
+from collections.abc import Callable
 
 import numpy as np
 
@@ -16,8 +16,11 @@ from ozonewright.records.flask import Attack, Flasked, Reactant
 from ozonewright.references.constants import R
 from ozonewright.references.ozone_solubility import absorption
 
+Leaving = Callable[[Reactant], tuple[Array, Array]]
+"""How fast the gas carries off a substrate and its product. [1/s]"""
 
-def chains_of(flask: Flasked, drawn: Drawn) -> tuple[Chain, ...]:
+
+def chains_of(flask: Flasked, drawn: Drawn, leaving: Leaving) -> tuple[Chain, ...]:
     """Return the substrates as chains of attacks.
 
     Raises
@@ -25,10 +28,12 @@ def chains_of(flask: Flasked, drawn: Drawn) -> tuple[Chain, ...]:
     NotApplicable
         A wanted site has no published rate constant.
     """
-    return tuple(_chain(flask, reactant, drawn) for reactant in flask.reactants)
+    return tuple(_chain(flask, reactant, drawn, leaving(reactant)) for reactant in flask.reactants)
 
 
-def _chain(flask: Flasked, reactant: Reactant, drawn: Drawn) -> Chain:
+def _chain(
+    flask: Flasked, reactant: Reactant, drawn: Drawn, stripped: tuple[Array, Array]
+) -> Chain:
     wanted: list[Array] = []
     spoiling: Array = np.zeros(drawn.draws + 1)
     for place, attack in enumerate(reactant.attacks):
@@ -46,13 +51,14 @@ def _chain(flask: Flasked, reactant: Reactant, drawn: Drawn) -> Chain:
             wanted += [rate * left for left in range(attack.count, 0, -1)]
         else:
             spoiling = spoiling + attack.count * rate
-    made = _within("rate of the carbonyls made", "PRODUCT_SPREAD", drawn)
+    made = drawn.within("rate of the carbonyls made", "PRODUCT_SPREAD")
     product = spoiling + absorption("PRODUCT_RATE").value * made * _warmth(flask, drawn)
-    none = np.zeros(drawn.draws + 1)
+    raw, ready = stripped
     return Chain(
         wanted=tuple(wanted),
         spoiling=(*(spoiling for _ in wanted), product),
-        stripped=tuple(none for _ in range(len(wanted) + 1)),
+        # a molecule on its way is heavier than the substrate: at most it leaves as that does
+        stripped=(*(raw for _ in wanted), ready),
     )
 
 
@@ -63,13 +69,8 @@ def _rate(flask: Flasked, attack: Attack, name: str, drawn: Drawn) -> Array:
     if attack.ring and other:
         value /= absorption("RING_IN_WATER").value
     rate = value * _warmth(flask, drawn)
-    return np.asarray(rate * _within(name, "KIND_SPREAD", drawn) if other or not attack.exact
+    return np.asarray(rate * drawn.within(name, "KIND_SPREAD") if other or not attack.exact
                       else rate)  # fmt: skip
-
-
-def _within(name: str, spread: str, drawn: Drawn) -> Real:
-    """Return a factor that may be so large either way, on a logarithmic scale."""
-    return np.exp((2.0 * drawn.place(name) - 1.0) * log(absorption(spread).value))
 
 
 def _warmth(flask: Flasked, drawn: Drawn) -> Real:

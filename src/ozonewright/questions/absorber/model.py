@@ -82,6 +82,12 @@ def stream(asked: Asked, drawn: Drawn) -> Stream:
     return Stream(ozone, ozonised_flow(feed_flow=feed, ozone_rate=ozone))
 
 
+def density_of(bottle: Bottle) -> float:
+    """Return the density of a bottle's liquid at its warmth."""
+    known = liquid(bottle.liquid.name)
+    return known.density + known.density_slope * (bottle.temperature - DENSITY_AT)
+
+
 def liquid_of(bottle: Bottle, drawn: Drawn) -> Liquid:
     """Return density, tension, viscosity, diffusivity and solubility at the bottle's warmth."""
     kelvin, known = bottle.temperature, liquid(bottle.liquid.name)
@@ -105,7 +111,7 @@ def liquid_of(bottle: Bottle, drawn: Drawn) -> Liquid:
         )
     )
     return Liquid(
-        density=known.density + known.density_slope * (kelvin - DENSITY_AT),
+        density=density_of(bottle),
         surface_tension=known.surface_tension + known.surface_slope * (kelvin - SURFACE_AT),
         viscosity=viscosity,
         diffusivity=spread * diffusivity,

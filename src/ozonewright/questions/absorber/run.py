@@ -8,28 +8,36 @@ import numpy as np
 
 from ozonewright.physics.liquid.batch import Array
 from ozonewright.questions.absorber.draws import DRAWS, Drawn
+from ozonewright.questions.absorber.leaving import not_known
 from ozonewright.questions.absorber.run_result import RunPoint, SimulatedRun
-from ozonewright.questions.absorber.simulate import MINUTE, Simulated, simulate
+from ozonewright.questions.absorber.simulate import DONE, MINUTE, Simulated, simulate
 from ozonewright.records.absorber import Asked
 from ozonewright.records.flask import Flasked
 from ozonewright.records.rig import Rig
 from ozonewright.references.ozone_solubility import solubility_band
+from ozonewright.references.ozone_solvents import ozone_with
 from ozonewright.results import Note
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
 
-DONE = 0.99
-"""Share converted at which a run counts as done."""
 CLEAR = 0.01
 """Of the dissolved ozone, left after the purge."""
 TOO_LONG = 10.0
 """Minutes over which the cost of being late is told."""
 RISE = 2.0
 """Times that the off-gas must rise at the end to be a sign."""
-SOURCES = ("hairer_1996", "hoigne_1983", "decoursey_1974", "sander_2023", "brown_2024")
+MUCH_DRIED = 0.1
+"""Share of the liquid whose loss is told as a doubt."""
+MUCH_GONE = 0.01
+"""Share of substrate or product that the gas carries off, told as a doubt."""
+SOURCES = (
+    "hairer_1996", "hoigne_1983", "decoursey_1974", "sander_2023", "brown_2024", "reisz_2018",
+    "schwarzenbach_2003", "joback_1987", "chemicals_library",
+)  # fmt: skip
 METHODS = (
     "bubbles in plug flow through mixed liquid, the enhancement at the sparger",
     "chains of attacks of second order, each stage spoilt by what should stay",
+    "gas leaves in balance with what is dissolved and with the solvent, as far as the films let it",
     "Rodas4, every draw with its own step, relative error 1e-4 a step",
     "Monte Carlo",
 )
@@ -41,7 +49,7 @@ def simulated_run(
     """Return a reaction minute by minute, as sure as its inputs are."""
     found = simulate(rig, asked, reaction, Drawn(draws, seed))
     books, drawn = found.books, found.drawn
-    ends = _first(found.times, books.converted, DONE)
+    ends = _first(found.times, books.done, DONE)
     done = np.isfinite(ends)
     finished = bool(done[0])
     at_end = np.where(done, ends, found.times[-1])
@@ -69,10 +77,15 @@ def simulated_run(
         off_gas_after=shown(behind),
         dissolved=shown(books.dissolved[stop]),
         purge=shown(_purge(found)) if finished else None,
-        solvent=found.solvent_per_time * float(found.times[stop]) if finished else None,
+        raw_off=shown(_at(found.times, books.raw_off, at_end)),
+        made_off=shown(_at(found.times, books.made_off, at_end)),
+        solvent=shown((1.0 - books.volume[stop]) * found.liquid),
+        solvent_share=shown(1.0 - books.volume[stop]),
+        to_solvent=shown(books.to_solvent[stop] / books.fed[stop]),
         ozone_balance=books.ozone_imbalance,
         carbon_balance=books.carbon_imbalance,
         points=tuple(_points(found, off_gas)),
+        unknowns=tuple(not_known(reaction)),
         notes=tuple(_notes(found, reaction, finished, half, behind)),
         sources=SOURCES,
         methods=METHODS,
@@ -172,8 +185,38 @@ def _notes(
             "absorber-run-solubility", "doubt",
             {"liquid": reaction.solvent, "known": solubility_band(reaction.solvent).known},
         )  # fmt: skip
-    if found.bottle.liquid.reacts != "no":
-        yield Note("absorber-liquid-reacts", "doubt", {"liquid": reaction.solvent})
+    yield from _solvent(found, reaction)
     if reaction.mixed:
         yield Note("absorber-run-mixed", "doubt", {"liquid": reaction.solvent})
-    yield Note("absorber-run-strips", "advice")
+    yield from _gone(found, reaction)
+
+
+def _solvent(found: Simulated, reaction: Flasked) -> Iterator[Note]:
+    known, name = ozone_with(reaction.solvent), reaction.solvent
+    if known is None:
+        yield Note("absorber-run-solvent-unknown", "doubt",
+                   {"liquid": name, "reacts": found.bottle.liquid.reacts})  # fmt: skip
+    else:
+        yield Note("absorber-run-solvent-takes", "advice",
+                   {"liquid": name, "evidence": known.evidence})  # fmt: skip
+    dried = 1.0 - float(found.books.volume[found.stop, 0])
+    if dried >= MUCH_DRIED:
+        yield Note("absorber-run-dries", "doubt", {"liquid": name, "share": dried})
+
+
+def _gone(found: Simulated, reaction: Flasked) -> Iterator[Note]:
+    books, stop = found.books, found.stop
+    for one in reaction.reactants:
+        if one.substrate is None or one.product is None:
+            yield Note("absorber-run-strips-unknown", "doubt", {"name": one.name})
+    if any(
+        each is not None and each.estimated
+        for one in reaction.reactants
+        for each in (one.substrate, one.product)
+    ):
+        yield Note("absorber-run-strips-estimated", "advice")
+    for which, off in (("substrate", books.raw_off), ("product", books.made_off)):
+        high = float(np.quantile(off[stop], 0.975))
+        if high >= MUCH_GONE:
+            yield Note("absorber-run-strips", "doubt",
+                       {"which": which, "share": float(off[stop, 0]), "high": high})  # fmt: skip

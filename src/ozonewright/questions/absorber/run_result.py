@@ -75,8 +75,20 @@ class SimulatedRun(Result):
     purge: Number = quantity(
         Kind.TIME, "min", "purge until a hundredth of it is left", stem="purge"
     )
-    solvent: float | None = quantity(
-        Kind.AMOUNT, "mmol", "solvent carried off by then, at most", stem="solvent_lost", exact=True
+    raw_off: Number = quantity(
+        Kind.SHARE, "%", "substrate carried off by the gas by then", stem="substrate_carried_off"
+    )
+    made_off: Number = quantity(
+        Kind.SHARE, "%", "product carried off by the gas by then", stem="product_carried_off"
+    )
+    solvent: Number = quantity(
+        Kind.AMOUNT, "mmol", "solvent carried off by then", stem="solvent_lost"
+    )
+    solvent_share: Number = quantity(
+        Kind.SHARE, "%", "of the liquid that was there", stem="solvent_lost"
+    )
+    to_solvent: Number = quantity(
+        Kind.SHARE, "%", "of the ozone fed, taken by the solvent by then", stem="ozone_to_solvent"
     )
     ozone_balance: float | None = quantity(
         Kind.DIMENSIONLESS, "", "ozone not accounted for, over ozone fed, at worst",

@@ -9,23 +9,24 @@ import numpy as np
 
 from ozonewright.errors import NotConverged
 from ozonewright.physics.gas.composition import ozone_concentration
-from ozonewright.physics.hazards.solvent import vapour_of
-from ozonewright.physics.hazards.vapour import vapour_carried, vapour_fraction
 from ozonewright.physics.liquid.batch import Array, Tolerance, run_batch
 from ozonewright.physics.liquid.books import Books, books
 from ozonewright.physics.liquid.semibatch import Flask, SemiBatch, start_of
 from ozonewright.questions.absorber.draws import Drawn
-from ozonewright.questions.absorber.kinetics import chains_of
+from ozonewright.questions.absorber.kinetics import Leaving, chains_of
+from ozonewright.questions.absorber.leaving import stripped, wet
 from ozonewright.questions.absorber.model import Stream, column, stream
 from ozonewright.questions.absorber.train import Bottle, flask_of
 from ozonewright.records.absorber import Asked
-from ozonewright.records.flask import Flasked
+from ozonewright.records.flask import Flasked, Reactant
 from ozonewright.records.rig import Rig
 from ozonewright.references.constants import NORMAL_PRESSURE
 from ozonewright.units import Kind, size
 
 MINUTE = size(Kind.TIME, "min")
 POINTS = 181
+DONE = 0.99
+"""Share of what is to do at which a run counts as done."""
 LONGEST = 4.0
 """Times the on-time with all ozone taken up: so long is simulated, unless few runs are done."""
 LONGER = 4.0
@@ -53,8 +54,8 @@ class Simulated:
     """Dissolved ozone by times of purge and draws, from `stop` on. [mol/m3]"""
     stop: int
     """Place among the times at which the mean product is most."""
-    solvent_per_time: float
-    """[mol/s]"""
+    liquid: Array
+    """The solvent at the start. [mol]"""
 
     def off_gas(self) -> Array:
         """Ozone in the dry gas behind the flask. [kg/mol]"""
@@ -79,6 +80,7 @@ def simulate(rig: Rig, asked: Asked, reaction: Flasked, drawn: Drawn) -> Simulat
     pressure = ambient.value if ambient else NORMAL_PRESSURE
     gas = stream(asked, drawn)
     flask = _flask(bottle, gas, pressure, asked, reaction, drawn)
+    flask = replace(flask, chains=chains_of(reaction, drawn, _leaving(flask, reaction, drawn)))
     amounts = [drawn.of(one.amount) / flask.volume for one in reaction.reactants]
     wanted = sum(
         float(amount[0]) * len(chain.wanted)
@@ -90,7 +92,7 @@ def simulate(rig: Rig, asked: Asked, reaction: Flasked, drawn: Drawn) -> Simulat
         times = np.linspace(0.0, longest, POINTS)
         states = _run(flask, amounts, times, tolerance)
         kept = books(flask=flask, states=states, times=times)
-        if np.mean(kept.converted[-1] >= 0.99) > 0.975:
+        if np.mean(kept.done[-1] >= DONE) > 0.975:
             break
         longest *= LONGER
     _check(kept)
@@ -102,7 +104,7 @@ def simulate(rig: Rig, asked: Asked, reaction: Flasked, drawn: Drawn) -> Simulat
     ]
     return Simulated(
         bottle=bottle, drawn=drawn, times=times, books=kept, gas=gas, purge_times=purge_times,
-        purged=purged, stop=stop, solvent_per_time=_carried(bottle, gas, pressure),
+        purged=purged, stop=stop, liquid=flask.liquid * flask.volume,
     )  # fmt: skip
 
 
@@ -111,9 +113,12 @@ def _flask(
 ) -> Flask:
     made = column(bottle, gas, pressure, asked, drawn)
     none = np.zeros(drawn.draws + 1)
+    solvent = wet(bottle, gas, pressure, made.volume + none, drawn)
+    # the gas is full of vapour soon after the sparger, and there is so much more of it
+    flow = made.flow / (1.0 - solvent.fraction)
     return Flask(
-        flow=made.flow + none,
-        gas=gas.ozone / made.flow + none,
+        flow=flow + none,
+        gas=gas.ozone / flow + none,
         volume=made.volume + none,
         partition=made.partition + none,
         kl=made.kl + none,
@@ -121,9 +126,23 @@ def _flask(
         diffusivity=made.diffusivity + none,
         area_time=6.0 / made.bubble * made.depth / made.rise + none,
         diffusivity_ratio=drawn.figure("diffusivity of the substrate", "SUBSTRATE_DIFFUSIVITY"),
-        solvent=none,
-        chains=chains_of(reaction, drawn),
+        solvent=solvent.takes,
+        chains=(),
+        liquid=solvent.liquid + none,
+        drying=solvent.drying,
     )
+
+
+def _leaving(flask: Flask, reaction: Flasked, drawn: Drawn) -> Leaving:
+    kelvin = reaction.temperature.value
+
+    def leaving(one: Reactant) -> tuple[Array, Array]:
+        return (
+            stripped(flask, one.substrate, one.name, kelvin, drawn),
+            stripped(flask, one.product, f"the product of {one.name}", kelvin, drawn),
+        )
+
+    return leaving
 
 
 def _run(flask: Flask, amounts: list[Any], times: Array, tolerance: Tolerance) -> Array:
@@ -148,9 +167,3 @@ def _check(kept: Books) -> None:
             got=f"{worst:.2g} of it",
             fix="Report it with the rig and the reaction: this should not happen.",
         )
-
-
-def _carried(bottle: Bottle, gas: Stream, pressure: float) -> float:
-    vapour = vapour_of(substance=bottle.liquid.name, temperature=bottle.temperature)
-    share = vapour_fraction(vapour_pressure=vapour.pressure, pressure=pressure)
-    return float(vapour_carried(gas_flow=float(np.atleast_1d(gas.gas)[0]), fraction=share))

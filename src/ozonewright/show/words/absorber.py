@@ -160,9 +160,37 @@ SENTENCES: dict[str, Callable[..., str]] = {
         "it is most of the width of what is told here. A tail titre during the run beats it."
     ),
     "absorber-run-mixed": lambda liquid: f"A mixture: taken as {liquid}, of which there is most.",
-    "absorber-run-strips": lambda: (
-        "Substrate and product carried off by the gas are left out: their vapour pressures are not "
-        "known here. Volatile aldehydes do go with the gas."
+    "absorber-run-strips": lambda which, share, high: (
+        f"The gas carries {which} off: {percent(share)} of what "
+        f"{'was there' if which == 'substrate' else 'could be made'} by stop-by, up to "
+        f"{percent(high)}. A colder bath or less gas keeps it."
+    ),
+    "absorber-run-strips-estimated": lambda: (
+        "Boiling points not typed are summed over the groups of the structure (30 K either way), and "
+        "vapour pressures follow from them. The product is taken as its free carbonyl, so that is the "
+        "most that can go with the gas. Type boiling_point or vapour_pressure to know it better."
+    ),
+    "absorber-run-strips-unknown": lambda name: (
+        f"How readily {name} or its product leaves with the gas is not determined, and taken as not "
+        "at all: type boiling_point and product_boiling_point."
+    ),
+    "absorber-run-solvent-unknown": lambda liquid, reacts: (
+        f"Ozone's own reaction with {liquid} is not determined, and taken as none"
+        + (
+            "."
+            if reacts == "no"
+            else f"; yet {liquid} is known to take ozone, so uptake is higher "
+            "than told and that ozone is lost to the reaction."
+        )
+    ),
+    "absorber-run-solvent-takes": lambda liquid, evidence: (
+        f"Ozone's own reaction with {liquid} is taken as measured in water, ten times more or less"
+        f"{' (from memory)' if evidence == 'memory' else ''}."
+    ),
+    "absorber-run-dries": lambda liquid, share: (
+        f"The gas carries off {percent(share)} of the {liquid} by stop-by: the liquid stands lower "
+        "and the rest is more concentrated. Reckon with its vapour in the off-gas; a colder bath "
+        "keeps it."
     ),
     "absorber-nothing-helps": lambda: (
         "Nothing tried brings a tenth of a point: leave the absorber as it is."
