@@ -7,6 +7,7 @@ from pathlib import Path
 
 from click.testing import CliRunner
 
+from cli.typed import run
 from ozonewright.cli.duty import command
 
 STORY = ["--on", "6 min", "--off", "9 min", "--time-constant", "4.6 min", "--output", "0.62 g/h"]
@@ -44,3 +45,19 @@ def test_a_log_from_a_file(tmp_path: Path) -> None:
     file.write_text("time (min),temperature (°C)\n" + "\n".join(rows), encoding="utf-8")
     done = CliRunner().invoke(command, [*STORY[:4], "--log", str(file), "--limit", "70 °C"])
     assert "From the log" in done.output
+
+
+def test_an_output_that_falls() -> None:
+    """By hand as in tests/unit/test_duty_output.py."""
+    falls = ["--temperature-coefficient", "-0.4 %/K", "--output-at", "warm"]
+    text = CliRunner().invoke(command, [*STORY, *HEAT, *falls]).output
+    assert "delivers 277.7" in " ".join(text.split())
+    found = json.loads(CliRunner().invoke(command, [*STORY, *HEAT, *falls, "--json"]).output)
+    assert round(found["rate_end_g_per_h"], 3) == 0.656
+
+
+def test_what_stands_in_a_notebook_needs_one() -> None:
+    for option in ("--setting", "--at", "--readings"):
+        done = run("duty", *STORY, option, "x")
+        assert done.returncode == 2
+        assert "none is given" in done.stderr

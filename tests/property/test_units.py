@@ -62,6 +62,7 @@ SI = {
     Kind.SPECIFIC_HEAT: "J/kg/K",
     Kind.YIELD: "kg/J",
     Kind.EXPANSION: "1/K",
+    Kind.PER_KELVIN: "1/K",
     Kind.HENRY: "mol/m**3/Pa",
     Kind.ABSORPTIVITY: "m**2/mol",
     Kind.MASS_ABSORPTIVITY: "m**2/kg",
@@ -90,7 +91,7 @@ def as_pint_writes(unit: str, kind: Kind) -> str:
     text = unit.replace("vol%", "volpercent").replace("mol%", "molpercent")
     text = text.replace("wt%", "wtpercent").replace("%", "percent").replace("Torr", "torr")
     text = text.replace("°C", "degC")
-    if kind in (Kind.TEMPERATURE_DIFFERENCE, Kind.EXPANSION):
+    if kind in (Kind.TEMPERATURE_DIFFERENCE, Kind.EXPANSION, Kind.PER_KELVIN):
         text = text.replace("degC", "delta_degC")
     text = re.sub(r"(?<!N)(m|cm|mm|dm)([23])\b", r"\1**\2", text)
     text = re.sub(r"\((\S+) (\S+)\)", r"(\1*\2)", text)

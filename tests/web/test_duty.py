@@ -34,3 +34,12 @@ def test_every_question_is_named_on_every_page(pages: Pages) -> None:
         text = pages.get(path).text
         assert 'href="/duty"' in text
         assert 'href="/recipe"' in text
+
+
+def test_an_output_that_falls_has_its_figure(pages: Pages) -> None:
+    falls = {"temperature_coefficient": "-0.4 %/K", "output_at": "warm"}
+    text = pages.get("/duty", params=STORY | HEAT | falls).text.replace("\u00a0", " ")
+    assert "delivers 277.7" in text
+    assert "Output against time" in text
+    reply = pages.get("/duty", params=STORY | HEAT | {"temperature_coefficient": "-0.4 %/K"})
+    assert 'id="output-at-mend"' in reply.text

@@ -8,19 +8,26 @@ from typing import Any
 
 import numpy as np
 
+from ozonewright.bench.duty_output import Given, output_of_notebook
+from ozonewright.bench.walls import log_of_entries
 from ozonewright.documents.temperature_log import read_temperature_log
 from ozonewright.documents.typed import Typed, typed
 from ozonewright.errors import AppError, Faults, Inconsistent, InputError, MissingValue, nearest
+from ozonewright.notebook import Notebook
 from ozonewright.physics.generator.duty import course_share
+from ozonewright.physics.generator.falling import output_between
 from ozonewright.questions.duty import (
+    STATES,
     Bodies,
     Duty,
+    Falling,
     Timer,
     duty,
     elsewhere,
     fitted_bodies,
     typed_body,
 )
+from ozonewright.records.temperature_log import TemperatureLog
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
 
@@ -33,9 +40,14 @@ FIELDS: dict[str, tuple[Kind, ...]] = {
     "ambient": (Kind.TEMPERATURE,),
     "limit": (Kind.TEMPERATURE,),
     "flow": (Kind.NORMAL_FLOW,),
+    "temperature_coefficient": (Kind.PER_KELVIN,),
+    "output_at": (Kind.TEMPERATURE,),
 }
 """What may be typed, and its kinds."""
-SET = ("on", "off", "limit")
+SIGNED = ("temperature_coefficient",)
+OF_THE_NOTEBOOK = ("output", "temperature_coefficient", "output_at")
+"""What a notebook tells, so that it need not be typed."""
+SET = ("on", "off", "limit", "output_at")
 """What is set, not read: its digits say nothing of how sure it is."""
 NEEDED = {"on": "6 min", "off": "9 min", "time_constant": "4.6 min"}
 OF_THE_LOG = ("time_constant", "rise")
@@ -43,24 +55,16 @@ OF_THE_LOG = ("time_constant", "rise")
 GAS = ("runs on", "stops")
 
 
-def timer(texts: Mapping[str, str | None]) -> Duty:
+def timer(texts: Mapping[str, str | None], notebook: Notebook | None = None) -> Duty:
     """Return what the pattern does, from quantities typed as text; all faults at once.
 
     `log` is the text of a temperature log, from which time constants, rises and the ambient are
-    fitted; an ambient typed beside it is where the pattern is to run.
+    fitted; an ambient typed beside it is where the pattern is to run. With a notebook, `readings`
+    takes the temperatures logged of that label instead, and an output that is not typed is that of
+    the generator fitted to its runs (`setting`, `at`).
     """
-    read: dict[str, Measured] = {}
     faults: list[AppError] = []
-    log = texts.get("log")
-    for name, kinds in FIELDS.items():
-        text = texts.get(name)
-        try:
-            if text:
-                read[name] = _measured(name, typed(text, kinds, above=0.0))
-            elif name in NEEDED and not (log and name in OF_THE_LOG):
-                raise MissingValue("this is needed", fix=f'Write it as "{NEEDED[name]}".')
-        except AppError as error:
-            faults.append(error.at(name))
+    read = _read(texts, faults)
     gas: Any = texts.get("gas") or None
     if gas is not None and gas not in GAS:
         faults.append(
@@ -68,44 +72,129 @@ def timer(texts: Mapping[str, str | None]) -> Duty:
                 "the gas either runs on or stops", where="gas", got=gas, fix=nearest(gas, GAS)
             )
         )
-    if log:
-        faults += [_twice(name) for name in OF_THE_LOG if name in read]
-    bodies = _fitted(log, faults) if log else None
+    typed_output = "output" in read and bool(texts.get("readings"))
+    asked = None if typed_output else notebook
+    if asked is not None:
+        faults += [_twice(name, "the notebook") for name in OF_THE_NOTEBOOK if name in read]
+    bodies = _bodies(texts, read, notebook, faults)
+    falling = _falling(texts, read, faults)
     if faults:
         raise Faults(faults)
-    if bodies is None:
-        bodies = typed_body(read["time_constant"], read.get("rise"), read.get("ambient"))
-    elif "ambient" in read:
-        bodies = elsewhere(bodies, read["ambient"])
+    assert bodies is not None
+    given = Given(read.get("output"), falling, ())
+    if asked is not None:
+        given = output_of_notebook(asked, texts.get("setting") or None, texts.get("at"), bodies)
     return duty(
         Timer(
             on=read["on"],
             off=read["off"],
             bodies=bodies,
-            rate=read.get("output"),
+            rate=given.rate,
+            falling=given.falling,
             limit=read.get("limit"),
             flow=read.get("flow"),
             gas=gas,
+            notes=given.notes,
         )
     )
 
 
-def _twice(name: str) -> AppError:
+def _read(texts: Mapping[str, str | None], faults: list[AppError]) -> dict[str, Measured]:
+    read: dict[str, Measured] = {}
+    for name, kinds in FIELDS.items():
+        text = texts.get(name)
+        try:
+            if name == "output_at" and text in STATES:
+                continue
+            if text:
+                above = None if name in SIGNED else 0.0
+                read[name] = _measured(name, typed(text, kinds, above=above))
+            elif name in NEEDED and not (_logged(texts) and name in OF_THE_LOG):
+                raise MissingValue("this is needed", fix=f'Write it as "{NEEDED[name]}".')
+        except AppError as error:
+            faults.append(error.at(name))
+    return read
+
+
+def _logged(texts: Mapping[str, str | None]) -> bool:
+    return bool(texts.get("log") or texts.get("readings"))
+
+
+def _bodies(
+    texts: Mapping[str, str | None],
+    read: Mapping[str, Measured],
+    notebook: Notebook | None,
+    faults: list[AppError],
+) -> Bodies | None:
+    """Return what warms: from the log, from readings of the notebook, or as typed."""
+    if not _logged(texts):
+        if "time_constant" not in read:
+            return None
+        return typed_body(read["time_constant"], read.get("rise"), read.get("ambient"))
+    faults += [_twice(name, "the temperature log") for name in OF_THE_LOG if name in read]
+    if texts.get("log") and texts.get("readings"):
+        faults.append(_twice("readings", "the temperature log"))
+    bodies = _fitted(texts, notebook, faults)
+    return elsewhere(bodies, read["ambient"]) if bodies and "ambient" in read else bodies
+
+
+def _falling(
+    texts: Mapping[str, str | None], read: Mapping[str, Measured], faults: list[AppError]
+) -> Falling | None:
+    """Return how a typed output falls; None where nobody says."""
+    coefficient, said = read.get("temperature_coefficient"), texts.get("output_at") or None
+    if coefficient is None:
+        return None
+    if "output" not in read:
+        faults.append(
+            MissingValue(
+                "the coefficient is of an output, and none is given",
+                where="output", fix='Type it: "0.62 g/h".',
+            )
+        )  # fmt: skip
+    if said is None:
+        faults.append(
+            MissingValue(
+                "how warm was the tube when it gave this output?", where="output_at",
+                fix='Write its temperature, such as "55 °C", or cold, or warm for a tube that had '
+                "run on.",
+            )
+        )  # fmt: skip
+        return None
+    at: Any = said if said in STATES else read.get("output_at")
+    return None if at is None else Falling(coefficient, at)
+
+
+def _twice(name: str, what: str) -> AppError:
     return Inconsistent(
-        "the temperature log tells this too",
+        f"{what} tells this too",
         where=name,
         fix="Leave out one of the two.",
     )
 
 
-def _fitted(log: str, faults: list[AppError]) -> Bodies | None:
+def _fitted(
+    texts: Mapping[str, str | None], notebook: Notebook | None, faults: list[AppError]
+) -> Bodies | None:
+    place = "log" if texts.get("log") else "readings"
     try:
-        return fitted_bodies(read_temperature_log(log))
+        return fitted_bodies(_log(texts, notebook))
     except Faults as several:
-        faults += [fault.at("log") for fault in several]
+        faults += [fault.at(place) for fault in several]
     except AppError as error:
-        faults.append(error.at("log"))
+        faults.append(error.at(place))
     return None
+
+
+def _log(texts: Mapping[str, str | None], notebook: Notebook | None) -> TemperatureLog:
+    if log := texts.get("log"):
+        return read_temperature_log(log)
+    label = str(texts["readings"])
+    if notebook is None:
+        raise MissingValue(
+            "readings stand in a notebook, and none is given", got=label, fix="Add --notebook FILE."
+        )
+    return log_of_entries(notebook, label)
 
 
 def _measured(name: str, value: Typed) -> Measured:
@@ -134,6 +223,25 @@ def warming(result: Duty) -> tuple[list[float], list[float]]:
         for weight, body in zip(weights, result.bodies, strict=True)
     )
     return times.tolist(), (np.asarray(shares) / sum(weights)).tolist()
+
+
+def output_course(result: Duty) -> list[tuple[float, float]] | None:
+    """Return times and the output at each, from cold; None where it is taken as constant."""
+    if not isinstance(result.rate_cold, Estimate):
+        return None
+    assert result.on is not None and result.off is not None  # noqa: PT018
+    cold, steady = result.rate_cold.value, _value(result.rate_steady)
+    times, shares = warming(result)
+    points: list[tuple[float, float]] = []
+    for time, share in zip(times, shares, strict=True):
+        since = time % (result.on + result.off)
+        rate = float(output_between(cold=cold, steady=steady, share=share))
+        if since == 0.0:
+            points.append((time, 0.0))
+        points.append((time, rate if since <= result.on else 0.0))
+        if since == result.on:
+            points.append((time, 0.0))
+    return points
 
 
 def _value(one: Estimate | float | None) -> float:

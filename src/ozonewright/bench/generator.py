@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping, Sequence
 from csv import writer
-from dataclasses import replace
 from functools import partial
 from io import StringIO
 from typing import TypeVar
 
 import numpy as np
 
+from ozonewright.bench.generator_place import PARTS, moved
 from ozonewright.bench.load import Source, load_runs
 from ozonewright.bench.notebook import labelled
 from ozonewright.bench.output import outputs_of_runs
-from ozonewright.bench.tube import tube_run, with_dew_point, with_feed
-from ozonewright.documents.convert import feed_record
+from ozonewright.bench.tube import tube_run
+from ozonewright.bench.walls import Reading, readings_of, with_walls
 from ozonewright.documents.money import one_currency, price
-from ozonewright.documents.run import feed_of
+from ozonewright.documents.temperature_log import read_temperature_log
 from ozonewright.documents.typed import typed
 from ozonewright.errors import (
     AppError,
@@ -26,14 +25,11 @@ from ozonewright.errors import (
     InputError,
     MissingValue,
     NotFound,
-    OutOfBounds,
     nearest,
 )
 from ozonewright.notebook import Notebook
-from ozonewright.physics.gas.flow import molar_flow
 from ozonewright.questions.generator import (
     Generator,
-    Point,
     Price,
     Question,
     TubeRun,
@@ -43,15 +39,12 @@ from ozonewright.questions.generator import (
 from ozonewright.questions.generator.changes import names
 from ozonewright.questions.generator.fit import fitted
 from ozonewright.questions.generator.map import mapped
-from ozonewright.records.run import Gas, Run
+from ozonewright.records.run import Run
+from ozonewright.records.temperature_log import TemperatureLog
 from ozonewright.references.constants import M_O3
 from ozonewright.units import Kind, number, size
 
-PARTS = re.compile(r",\s*(?=[a-z][a-z _]*=)")
-"""Between the parts of a place: a comma before the next name, so that decimal commas may stand."""
-PLACES = ("flow", "power", "wall", "feed", "dew point", "tubes beside", "tubes behind")
 TEXTS = ("at", "prices", "concentration", "output", "gas_price", "energy_price")
-MOST_TUBES = 20
 T = TypeVar("T")
 MAP_SIDE, MAP_REACH = 41, 4.0
 """Flows and powers of a map, from a quarter to four times those of the place."""
@@ -82,7 +75,8 @@ def question_of_notebook(
             got=setting or "",
             fix=nearest(setting, known) if setting and known else "Add runs with flow and power.",
         )
-    return question_of(load_runs([labelled(entry) for entry in entries]), setting, texts)
+    readings = {entry.label: readings_of(notebook, entry.label) for entry in entries}
+    return question_of(load_runs([labelled(entry) for entry in entries]), setting, texts, readings)
 
 
 def question_of_files(sources: Sequence[Source], texts: Mapping[str, str | None]) -> Question:
@@ -123,9 +117,14 @@ def _grams(rate: float) -> float:
 
 
 def question_of(
-    runs: Sequence[Run], setting: str | None, texts: Mapping[str, str | None]
+    runs: Sequence[Run],
+    setting: str | None,
+    texts: Mapping[str, str | None],
+    readings: Mapping[str, Sequence[Reading]] | None = None,
 ) -> Question:
-    """Return what is asked; every fault at once."""
+    """Return what is asked; every fault at once. `log` is the text of a temperature log."""
+    log = _log(texts.get("log"))
+    runs, ways = with_walls(runs, readings or {}, log)
     used: list[tuple[Run, TubeRun]] = []
     left_out: dict[str, str] = {}
     for place, (run, found) in enumerate(zip(runs, outputs_of_runs(runs), strict=True), start=1):
@@ -145,13 +144,17 @@ def question_of(
             "and wall temperature sharpen it.",
         )
     last, made_last = used[-1]
+    labels = {one.label for _, one in used}
     faults: list[AppError] = []
-    point = _collected(faults, "at", lambda: _moved(made_last.point, last.gas, texts.get("at")))
+    placed = _collected(
+        faults, "at", lambda: moved(made_last.point, last.gas, texts.get("at"), log)
+    )
     prices = _collected(faults, "prices", lambda: _prices(texts.get("prices")))
     wishes = _wishes(texts, faults)
     if faults:
         raise Faults(faults)
-    assert point is not None
+    assert placed is not None
+    point, pattern = placed
     return Question(
         runs=[one for _, one in used],
         point=point,
@@ -160,7 +163,20 @@ def question_of(
         left_out=left_out,
         prices=prices or {},
         wishes=wishes,
+        pattern=pattern,
+        walls_from={label: way for label, way in ways.items() if label in labels},
     )
+
+
+def _log(text: str | None) -> TemperatureLog | None:
+    if not text:
+        return None
+    try:
+        return read_temperature_log(text)
+    except Faults as several:
+        raise Faults([fault.at("log") for fault in several]) from several
+    except AppError as error:
+        raise Faults([error.at("log")]) from error
 
 
 def _collected(faults: list[AppError], place: str, read: Callable[[], T]) -> T | None:
@@ -171,68 +187,6 @@ def _collected(faults: list[AppError], place: str, read: Callable[[], T]) -> T |
     except AppError as error:
         faults.append(error.at(place))
     return None
-
-
-def _moved(point: Point, gas: Gas, text: str | None) -> Point:
-    """Return the point that a text like ``flow=1.2 L/min, wall=45 °C`` moves to."""
-    faults: list[AppError] = []
-    for part in PARTS.split(text.strip()) if text and text.strip() else []:
-        name, _, value = (piece.strip() for piece in part.partition("="))
-        try:
-            point = _set(point, gas, name.replace("_", " "), value)
-        except AppError as error:
-            faults.append(error.at(name))
-    if faults:
-        raise Faults(faults)
-    return point
-
-
-def _set(point: Point, gas: Gas, name: str, value: str) -> Point:
-    if name not in PLACES:
-        raise InputError("a generator has no such setting", got=name, fix=nearest(name, PLACES))
-    if not value:
-        raise MissingValue("nothing stands behind =", fix='Write it as "flow=1.2 L/min".')
-    if name == "flow":
-        return replace(point, flow=_flow(value, gas))
-    if name == "power":
-        return replace(point, power=typed(value, (Kind.POWER,), above=0.0).value)
-    if name == "wall":
-        return replace(point, wall=typed(value, (Kind.TEMPERATURE,), above=0.0).value)
-    if name == "feed":
-        return with_feed(point, feed_record(feed_of(value), None))
-    if name == "dew point":
-        return with_dew_point(point, typed(value, (Kind.TEMPERATURE,), above=0.0).value)
-    if name == "tubes beside":
-        return replace(point, parallel=_tubes(value))
-    return replace(point, series=_tubes(value))
-
-
-def _flow(value: str, gas: Gas) -> float:
-    flow = typed(value, (Kind.VOLUME_FLOW, Kind.NORMAL_FLOW), above=0.0)
-    if flow.kind is Kind.NORMAL_FLOW:
-        return flow.value
-    if gas.temperature is None or gas.pressure is None:
-        raise MissingValue(
-            "the last run does not say at which temperature and pressure litres are meant",
-            got=value,
-            fix='Write a normal flow: "1.1 NL/min".',
-        )
-    return float(
-        molar_flow(
-            volume_flow=flow.value,
-            temperature=gas.temperature.value,
-            pressure=gas.pressure.value,
-            water_fraction=0.0,
-        )
-    )
-
-
-def _tubes(value: str) -> float:
-    if not value.isdigit() or not 1 <= int(value) <= MOST_TUBES:
-        raise OutOfBounds(
-            "tubes are counted", got=value, fix=f"Write a whole number from 1 to {MOST_TUBES}."
-        )
-    return float(value)
 
 
 def _prices(text: str | None) -> dict[str, Price]:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import os
+from collections.abc import Mapping
 from pathlib import Path
 
 import click
 
 from ozonewright.bench.duty import timer
 from ozonewright.bench.notebook import file_text
+from ozonewright.errors import MissingValue
+from ozonewright.notebook import Notebook
 from ozonewright.show.duty import duty_text
 from ozonewright.show.plain import as_json
 
@@ -27,9 +31,43 @@ from ozonewright.show.plain import as_json
     type=click.Path(exists=True, dir_okay=False, path_type=Path),
     help="Temperatures while it warmed (CSV), in place of time constant and rise.",
 )
+@click.option("--temperature-coefficient", help='Of that output: "-0.4 %/K".')
+@click.option("--output-at", help='Its tube temperature then: "55 °C", cold, or warm.')
+@click.option(
+    "--notebook",
+    "book",
+    type=click.Path(path_type=Path),
+    metavar="FILE",
+    help="Whose runs tell the output and how it falls; or OZONEWRIGHT_NOTEBOOK and --setting.",
+)
+@click.option(
+    "--readings",
+    metavar="LABEL",
+    help='In place of a log: the "tube temperature" entries of that label in the notebook.',
+)
+@click.option("--setting", help="Only the runs of this setting of the notebook.")
+@click.option("--at", help='With a notebook, a place other than the last run: "flow=1.2 L/min".')
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
-def command(log: Path | None, json_wanted: bool, **texts: str | None) -> None:
+def command(log: Path | None, book: Path | None, json_wanted: bool, **texts: str | None) -> None:
     """How warm a tube on a timer becomes, and what it delivers per clock hour."""
     texts["log"] = None if log is None else file_text(log)
-    found = timer(texts)
+    if book is None and texts["setting"] and (usual := os.environ.get("OZONEWRIGHT_NOTEBOOK")):
+        book = Path(usual)
+    if book is None:
+        _refuse_without_notebook(texts)
+        found = timer(texts)
+    else:
+        with Notebook.open(book, read_only=True) as notebook:
+            found = timer(texts, notebook)
     click.echo(as_json(found) if json_wanted else duty_text(found), nl=json_wanted)
+
+
+def _refuse_without_notebook(texts: Mapping[str, str | None]) -> None:
+    for name in ("setting", "at", "readings"):
+        if texts[name]:
+            raise MissingValue(
+                "this is of a notebook, and none is given",
+                where=name,
+                got=str(texts[name]),
+                fix="Add --notebook FILE.",
+            )

@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from ozonewright.bench.generator import answered, map_text, question_of_files, question_of_notebook
+from ozonewright.bench.notebook import file_text
 from ozonewright.errors import Inconsistent, MissingValue
 from ozonewright.notebook import Notebook
 from ozonewright.show.generator import generator_text
@@ -24,7 +25,16 @@ from ozonewright.show.plain import as_json
     help="Runs of a notebook in place of files; or set OZONEWRIGHT_NOTEBOOK.",
 )
 @click.option("--setting", help="Only the runs of this setting of the notebook.")
-@click.option("--at", help='Where to predict, from the last run: "flow=1.2 L/min, wall=45 °C".')
+@click.option(
+    "--at",
+    help='From the last run: "flow=1.2 L/min, wall=45 °C", "on=6 min, off=9 min".',
+)
+@click.option(
+    "--log",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    metavar="FILE.csv",
+    help="Temperatures of the tube (CSV), for runs that do not state theirs, and for a pattern.",
+)
 @click.option("--prices", help='Of changes: "cooler wall=15 EUR, oxygen feed=180 EUR".')
 @click.option("--concentration", help='Find the flow that gives it: "40 g/Nm3".')
 @click.option("--output", help='Find the flow that gives it: "0.6 g/h".')
@@ -43,12 +53,14 @@ def command(
     book: Path | None,
     setting: str | None,
     map_file: Path | None,
+    log: Path | None,
     json_wanted: bool,
     **texts: str | None,
 ) -> None:
     """Where the generator runs on its map, and what a change would bring before money is spent."""
     if book is None and not runs and (usual := os.environ.get("OZONEWRIGHT_NOTEBOOK")):
         book = Path(usual)
+    texts["log"] = None if log is None else file_text(log)
     if runs and (book or setting):
         raise Inconsistent("files and a notebook are given", fix="Leave one of them out.")
     if runs:

@@ -63,7 +63,8 @@ def command(
 
     Events: "gas on", "gas off", "discharge on", "discharge off", "divert", "into bottle", "stop".
     Beside them, each with --value: "planned on-time", "output", "setting", "uptake", "wanted",
-    "titre of bottle 1". "quench" and "peroxide test" serve the clearance, "detector" the room.
+    "titre of bottle 1". "quench" and "peroxide test" serve the clearance, "detector" the room,
+    "tube temperature" the generator.
     Other words are kept as a remark. Without WHAT the count is told.
     """
     with Notebook.open(notebook, read_only=what is None and not undo) as book:

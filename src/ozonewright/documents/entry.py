@@ -18,6 +18,7 @@ VALUES: dict[str, tuple[Kind, ...]] = {
     "wanted": (Kind.AMOUNT,),
     "titre": (Kind.VOLUME,),
     "detector": (Kind.MOLE_FRACTION, Kind.MASS_CONCENTRATION),
+    "tube temperature": (Kind.TEMPERATURE,),
 }
 """Words of `what` whose value is a quantity, and of which kinds."""
 

@@ -53,6 +53,7 @@ def read_temperature_log(text: str) -> TemperatureLog:
         temperatures=tuple(temperatures),
         on=tuple(on),
         switched="discharge" in columns,
+        begun=_begun(lines[1:], columns),
     )
 
 
@@ -97,6 +98,14 @@ def _time(text: str) -> float:
         return datetime.fromisoformat(text).timestamp()
     except ValueError:
         return read(text, Kind.TIME).value
+
+
+def _begun(rows: Sequence[Sequence[str]], columns: dict[str, tuple[int, str]]) -> datetime | None:
+    """Return when the first reading was made, where the log has times of a clock."""
+    try:
+        return datetime.fromisoformat(rows[0][columns["time"][0]].strip()).astimezone()
+    except ValueError:
+        return None
 
 
 def _switch(text: str) -> bool:

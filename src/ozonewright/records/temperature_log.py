@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import datetime
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,3 +17,5 @@ class TemperatureLog:
     """Whether the discharge is on from this reading to the next."""
     switched: bool
     """Whether the log says so itself; else the discharge is taken as on throughout."""
+    begun: datetime | None = None
+    """When the first reading was made; None where the log counts its own minutes."""

@@ -39,6 +39,21 @@ def answer_line(result: Duty) -> str:
     return f"{pattern}: {'; '.join(parts)}"
 
 
+def output_lines(result: Duty) -> Iterator[str]:
+    """Yield how the output moves while the tube warms and cools; nothing where it is constant."""
+    if result.rate_on is None:
+        return
+    start, mean, end, cold, steady = (
+        told(result, f"rate_{name}") for name in ("start", "on", "end", "cold", "steady")
+    )
+    yield (
+        f"Output {start} at the start of each on-time, {end} at its end, {mean} as a mean while "
+        f"on; cold it is {cold}, after running on {steady}."
+    )
+    first = told(result, "first_ozone", with_u=True)
+    yield f"The first on-time, from cold, delivers {first}."
+
+
 def limit_line(result: Duty) -> str:
     """Return what the limit allows."""
     if result.limit_reached is None:
@@ -86,7 +101,8 @@ def duty_text(result: Duty) -> str:
 
 def _lines(result: Duty) -> Iterator[str]:
     yield from wrapped(answer_line(result), "")
-    yield from wrapped(limit_line(result), "")
+    for line in (*output_lines(result), limit_line(result)):
+        yield from wrapped(line, "")
     if result.residual is not None:
         yield from ("", "From the log")
         for line in body_lines(result):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ozonewright.bench.duty import warming
+from ozonewright.bench.duty import output_course, warming
 from ozonewright.questions.duty import Duty
 from ozonewright.show.figures import Axis, course
 from ozonewright.uncertain import Estimate
@@ -27,6 +27,22 @@ def warming_figure(result: Duty) -> str:
         level = (result.limit - result.ambient, "limit")
         most = max(most, level[0])
     return course(points, x, Axis("over the ambient, K", ROOM * most), TITLE, level)
+
+
+OUTPUT = "Output against time"
+
+
+def output_figure(result: Duty) -> str | None:
+    """Return the figure of what comes out, where it falls as the tube warms; else None."""
+    points = output_course(result)
+    if points is None:
+        return None
+    drawn = [
+        (number(time, Kind.TIME, "min"), number(rate, Kind.MASS_RATE, "g/h"))
+        for time, rate in points
+    ]
+    x = Axis("time since the start, min", drawn[-1][0])
+    return course(drawn, x, Axis("output, g/h", ROOM * max(rate for _, rate in drawn)), OUTPUT)
 
 
 TITLE = "Temperature of the tube against time"

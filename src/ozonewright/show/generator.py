@@ -83,6 +83,17 @@ def answer_line(result: Generator) -> str:
     )
 
 
+def clock_line(result: Generator) -> str:
+    """Return what an hour of the clock brings under the pattern asked for; nothing without one."""
+    if not isinstance(result.ozone_rate, Estimate):
+        return ""
+    ozone = told(result, "ozone_rate", with_u=True).replace("/h", "")
+    return (
+        f"Under the pattern ({percent(result.on_share or 0.0)} on) that is {ozone} per clock hour "
+        f"({ends(result, 'ozone_rate').replace('/h', '')})."
+    )
+
+
 def place_line(result: Generator) -> str:
     """Return where on the map this is."""
     share = result.share_of_most
@@ -161,6 +172,8 @@ def generator_text(result: Generator) -> str:
 def _lines(result: Generator) -> Iterator[str]:
     yield from wrapped(answer_line(result), "")
     yield from wrapped(place_line(result), "")
+    if line := clock_line(result):
+        yield from wrapped(line, "")
     yield from ("", "What a change would bring")
     for cells in map(upgrade_cells, result.upgrades):
         name, rate, gain, strength, price, per = cells

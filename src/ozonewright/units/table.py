@@ -53,6 +53,7 @@ class Kind(Enum):
     SPECIFIC_HEAT = "heat capacity per mass"
     YIELD = "ozone per energy"
     EXPANSION = "expansion per kelvin"
+    PER_KELVIN = "change per kelvin"
     HENRY = "solubility (Henry constant)"
     PRICE_PER_TIME = "price per time"
     PRICE_PER_MASS = "price per mass"
@@ -184,6 +185,7 @@ ACCEPTED: dict[Kind, Accepted] = {
     ),
     Kind.YIELD: Accepted(_per(MASS, per=ENERGY), "13 g/kWh", ("g/kWh", "kg/kWh")),
     Kind.EXPANSION: Accepted({"1/K": 1.0, "1/°C": 1.0}, "2.1e-4 1/K", ("1/K",)),
+    Kind.PER_KELVIN: Accepted({"%/K": 0.01, "%/°C": 0.01, "1/K": 1.0}, "-0.4 %/K", ("%/K", "1/K")),
     Kind.HENRY: Accepted(
         {"mol/m3/Pa": 1.0, "mol/(m3 Pa)": 1.0}, "1.0e-4 mol/m3/Pa", ("mol/m3/Pa",)
     ),

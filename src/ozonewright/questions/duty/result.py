@@ -57,6 +57,19 @@ class Duty(Result):
     ozone_rate: Number = quantity(
         Kind.MASS_RATE, "mg/h", "ozone per clock hour", stem="ozone_mg", worded="per_clock_hour"
     )
+    rate_on: Number = quantity(Kind.MASS_RATE, "g/h", "mean output while on", stem="rate_on")
+    """Of the settled pattern; None where the output is taken as constant."""
+    rate_start: Number = quantity(
+        Kind.MASS_RATE, "g/h", "output at the start of each on-time", stem="rate_start"
+    )
+    rate_end: Number = quantity(
+        Kind.MASS_RATE, "g/h", "output at the end of each on-time", stem="rate_end"
+    )
+    rate_cold: Number = quantity(Kind.MASS_RATE, "g/h", "output of the cold tube", stem="rate_cold")
+    rate_steady: Number = quantity(Kind.MASS_RATE, "g/h", "output if it ran on", stem="rate_steady")
+    first_ozone: Number = quantity(
+        Kind.MASS, "mg", "ozone of the first on-time, from cold", stem="first_ozone"
+    )
     longest_on: float | None = quantity(
         Kind.TIME, "min", "longest on-time with this rest", stem="longest_on", exact=True
     )

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 import numpy as np
 
-from ozonewright.errors import Inconsistent
 from ozonewright.physics.gas.flow import ozonised_flow
-from ozonewright.physics.generator.energy import highest_yield
 from ozonewright.questions.generator.changes import changes, runs_to_make
 from ozonewright.questions.generator.fit import Fit, fitted
 from ozonewright.questions.generator.lumped import Array
 from ozonewright.questions.generator.model import Modelled
-from ozonewright.questions.generator.notes import next_notes, notes_of, unknowns_of_runs
-from ozonewright.questions.generator.points import Point, TubeRun
+from ozonewright.questions.generator.notes import (
+    next_notes,
+    notes_of,
+    notes_of_warmth,
+    unknowns_of_runs,
+)
+from ozonewright.questions.generator.points import Point, Price, Question
 from ozonewright.questions.generator.predicted import at, estimate
+from ozonewright.questions.generator.refusals import refuse_impossible
 from ozonewright.questions.generator.result import (
     CurveRow,
     Generator,
@@ -25,8 +29,8 @@ from ozonewright.questions.generator.result import (
     Sharper,
     Upgrade,
 )
-from ozonewright.questions.generator.wishes import Wish, best_points
-from ozonewright.references.constants import M_O3, O3_FORMATION_ENTHALPY
+from ozonewright.questions.generator.wishes import best_points
+from ozonewright.references.constants import M_O3
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
 
@@ -39,35 +43,13 @@ ALIKE = 0.05
 SOURCES = ("atkinson_2004", "burkholder_2019", "heimerl_1979", "kogelschatz_2003", "ter_braak_2006")
 
 
-@dataclass(frozen=True, slots=True)
-class Price:
-    """What a change costs."""
-
-    amount: float
-    currency: str
-
-
-@dataclass(frozen=True, slots=True)
-class Question:
-    """The runs, where it is asked, and what is wished."""
-
-    runs: Sequence[TubeRun]
-    point: Point
-    setting: str | None = None
-    asked: str | None = None
-    left_out: Mapping[str, str] = field(default_factory=dict)
-    """Runs that could not be used, and the place of what they lack."""
-    prices: Mapping[str, Price] = field(default_factory=dict)
-    wishes: Sequence[Wish] = ()
-
-
 def generator(question: Question) -> Generator:
     """Return where the generator runs on its map, and what a change would bring."""
     for run in question.runs:
-        _refuse_impossible(run)
+        refuse_impossible(run)
     fit = fitted(question.runs, [question.point])
     here = at(fit, [question.point])
-    point = question.point
+    point, pattern = question.point, question.pattern
     known = any(run.point.power is not None for run in question.runs) and point.power is not None
     most = at(fit, [replace(point, flow=PLATEAU * point.flow)])
     upgrades = tuple(_upgrades(fit, point, here, question.prices))
@@ -81,6 +63,8 @@ def generator(question: Question) -> Generator:
         wall=point.wall,
         efficiency=estimate(fit.lumped.values(fit.draws)["efficiency"][:, 0]) if known else None,
         rate=_rate(here, 0),
+        on_share=pattern.share if pattern else None,
+        ozone_rate=estimate(here.rate[:, 0] * M_O3 * pattern.share) if pattern else None,
         concentration=_concentration(here, 0, point),
         energy_yield=estimate(here.rate[:, 0] * M_O3 / here.power[:, 0]) if known else None,
         specific_energy=point.power / point.flow if point.power is not None else None,
@@ -94,33 +78,15 @@ def generator(question: Question) -> Generator:
         best=tuple(best_points(fit, point, question.wishes)),
         sharper=sharper,
         moved=fit.moved,
-        notes=tuple(notes_of(fit, point, here, question.left_out)),
+        notes=(
+            *notes_of(fit, point, here, question.left_out),
+            *notes_of_warmth(question.pattern, question.walls_from),
+        ),
         next=tuple(next_notes(question.runs, sharper)),
         unknowns=unknowns_of_runs(question.runs, point, question.left_out),
         sources=SOURCES + (("eliasson_1991",) if point.nitrogen > 0.0 else ()),
         methods=("plug flow with lumped constants, fitted to the runs by weighted draws",),
     )
-
-
-def _refuse_impossible(run: TubeRun) -> None:
-    """Refuse a run that gave more than its energy or its oxygen can."""
-    power, point = run.point.power, run.point
-    limit = float(highest_yield(formation_enthalpy=O3_FORMATION_ENTHALPY))
-    low = run.rate.value - 2.0 * run.rate.u
-    if power is not None and low * M_O3 / power > limit:
-        raise Inconsistent(
-            "this run gave more ozone than its power could make",
-            where=f"{run.label}: electrical.power",
-            got=f"{run.rate.value * M_O3 / power / limit:.3g} times the most that is possible",
-            fix="Mend its power, on-time or titres.",
-        )
-    if low * 1.5 > point.flow * point.oxygen:
-        raise Inconsistent(
-            "this run gave more ozone than its oxygen could make",
-            where=f"{run.label}: gas.flow",
-            got=f"{1.5 * run.rate.value / (point.flow * point.oxygen):.3g} times the oxygen fed",
-            fix="Mend its flow, feed, on-time or titres.",
-        )
 
 
 def _rate(made: Modelled, column: int) -> Estimate:

@@ -8,7 +8,7 @@ import numpy as np
 
 from ozonewright.questions.generator.fit import Fit
 from ozonewright.questions.generator.model import Modelled
-from ozonewright.questions.generator.points import Point, TubeRun
+from ozonewright.questions.generator.points import Pattern, Point, TubeRun
 from ozonewright.questions.generator.result import Sharper
 from ozonewright.results import Note
 
@@ -79,6 +79,15 @@ def _far(runs: Sequence[TubeRun], point: Point) -> Iterator[Note]:
     airs = {run.point.nitrogen > 0.1 for run in runs}
     if (point.nitrogen > 0.1) not in airs:
         yield Note("generator-other-feed")
+
+
+def notes_of_warmth(pattern: Pattern | None, walls_from: Mapping[str, str]) -> Iterator[Note]:
+    """Yield how warm the tube is under a pattern, and where temperatures of runs come from."""
+    if pattern is not None:
+        temperatures = {"mean": pattern.mean, "trough": pattern.trough, "peak": pattern.peak}
+        yield Note("generator-under-pattern", "advice", temperatures)
+    if walls_from:
+        yield Note("generator-walls-from", "advice", {"runs": tuple(walls_from.items())})
 
 
 def next_notes(runs: Sequence[TubeRun], sharper: Sequence[Sharper]) -> Iterator[Note]:

@@ -102,6 +102,11 @@ class Generator(Result):
     power: float | None = quantity(Kind.POWER, "W", "power", stem="power", exact=True)
     power_at: str = fact("power measured at", "plug")
     wall: Number = quantity(Kind.TEMPERATURE, "°C", "wall", stem="wall")
+    on_share: float | None = quantity(Kind.SHARE, "%", "discharge on", stem="on_share", exact=True)
+    """Of the clock, where a pattern was asked for; then the wall is its mean while on."""
+    ozone_rate: Number = quantity(
+        Kind.MASS_RATE, "mg/h", "ozone per clock hour", stem="ozone_mg", worded="per_clock_hour"
+    )
     efficiency: Number = quantity(
         Kind.DIMENSIONLESS, "", "share of the power that breaks oxygen", stem="efficiency"
     )

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Literal
+from dataclasses import replace
 
 import numpy as np
 
 from ozonewright.physics.gas.flow import ozonised_flow
 from ozonewright.questions.generator.fit import Fit
 from ozonewright.questions.generator.lumped import Array
-from ozonewright.questions.generator.points import Point
+from ozonewright.questions.generator.points import Point, Wish
 from ozonewright.questions.generator.predicted import at, estimate
 from ozonewright.questions.generator.result import BestPoint
 from ozonewright.references.constants import M_O3
@@ -20,20 +19,6 @@ from ozonewright.units import Kind, number
 RANGE = 10.0
 """Flows from a tenth to ten times the present one are tried."""
 TRIED = 81
-
-
-@dataclass(frozen=True, slots=True)
-class Wish:
-    """What is wanted; SI, money in one currency."""
-
-    kind: Literal["concentration", "output", "cost"]
-    wanted: float = 0.0
-    """Concentration in kg/mol of ozonised gas, or output in kg/s."""
-    gas_price: float = 0.0
-    """For each mole of feed."""
-    energy_price: float = 0.0
-    """For each joule."""
-    currency: str = ""
 
 
 def best_points(fit: Fit, point: Point, wishes: Sequence[Wish]) -> Iterator[BestPoint]:

@@ -38,6 +38,22 @@ SENTENCES: dict[str, Callable[..., str]] = {
         f"The output is taken as constant while on. From cold, the tube reaches {percent(warmed)} of its "
         "rise in one on-time; a generator that settles as it warms delivers more at first and less later."
     ),
+    "duty-output-typed-slope": lambda coefficient: (
+        f"The output changes by {100.0 * coefficient:.2g} % for each kelvin, as typed, on a straight "
+        "line.".replace("-", "\u2212")
+    ),
+    "duty-warmth-unknown": lambda: (
+        "Rise and ambient (or a temperature log) are needed before the output can fall with the "
+        "temperature of the tube."
+    ),
+    "duty-no-fit": lambda why: (
+        "The output is the mean of the setting, as constant: "
+        + (
+            "rise and ambient, or a temperature log, would tell how warm the tube becomes."
+            if why == "warmth"
+            else f"{why}, so no generator could be fitted."
+        )
+    ),
     "duty-suck-back": lambda times: (
         f"The gas stops {times:.2g} times an hour, and each time liquid can be drawn back: check valve and "
         "empty safety bottle, and look at the suck-back of your gas line."

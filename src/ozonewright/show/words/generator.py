@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ozonewright.show.numbers import percent
+from ozonewright.show.numbers import percent, quantity, significant
+from ozonewright.units import Kind
 
 LACKS = {
     "gas.flow": "flow with its temperature and pressure",
@@ -25,6 +26,21 @@ RUNS = {
 def _left_out(runs: tuple[tuple[str, str], ...]) -> str:
     named = "; ".join(f"{label} (no {LACKS[place]})" for label, place in runs)
     return f"Left out, because they can't be placed on the map: {named}."
+
+
+WAYS = {
+    "readings": "from the readings logged of it",
+    "clock": "from the temperature log, by the clock",
+    "warming": "from the warming fitted to the log, at the power of that log",
+}
+
+
+def _degrees(value: float) -> str:
+    return quantity(value, Kind.TEMPERATURE, "°C", figures=3)
+
+
+def _slope(share: float) -> str:
+    return significant(100.0 * share, 2).replace("-", "\u2212")
 
 
 SENTENCES: dict[str, Callable[..., str]] = {
@@ -79,6 +95,26 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "generator-high-efficiency": lambda: (
         "The fitted efficiency is above 35 %, where no published discharge on oxygen stands (from "
         "memory): look at power, flow and titres."
+    ),
+    "generator-warmth": lambda runs, flow, low, high: (
+        f"The output is that of the generator fitted to {runs} run{'s' if runs > 1 else ''}, at "
+        f"{quantity(flow, Kind.NORMAL_FLOW, 'NL/min', figures=3)}: it changes by "
+        f"{_slope(low)} to {_slope(high)} % (95 %) for each kelvin of the tube."
+    ),
+    "generator-warmth-bent": lambda share: (
+        f"The output is taken on a straight line against temperature, which the model leaves by up "
+        f"to {percent(share)}."
+    ),
+    "generator-under-pattern": lambda mean, trough, peak: (
+        f"Under this pattern the tube is {_degrees(mean)} as a mean while on ({_degrees(trough)} at the "
+        f"start of an on-time, {_degrees(peak)} at its end, once it repeats itself); the output is that "
+        "while on. How sure rise and time constant are is not in the interval. A timer is a "
+        "convenience, never the safeguard."
+    ),
+    "generator-walls-from": lambda runs: (
+        "Tube temperatures that the runs do not state: "
+        + "; ".join(f"{label} {WAYS[way]}" for label, way in runs)
+        + "."
     ),
     "generator-fitted": lambda basis: (
         f"Efficiency (of the power at the {basis}), loss and the share of nitrogen are fitted to these "

@@ -11,8 +11,15 @@ from starlette.routing import Route
 from ozonewright.bench.duty import GAS, timer
 from ozonewright.notebook import Notebook
 from ozonewright.questions.duty import Duty
-from ozonewright.show.duty import CAUTIONS, answer_line, body_lines, limit_line, pattern_lines
-from ozonewright.show.duty_figure import TITLE, warming_figure
+from ozonewright.show.duty import (
+    CAUTIONS,
+    answer_line,
+    body_lines,
+    limit_line,
+    output_lines,
+    pattern_lines,
+)
+from ozonewright.show.duty_figure import OUTPUT, TITLE, output_figure, warming_figure
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
 from ozonewright.web.form import Field, Form, Group
 from ozonewright.web.pages.common import answered, asks, form_in
@@ -26,6 +33,8 @@ GROUPS = (
             Field("off", "Discharge off", "9 min"),
             Field("time_constant", "Time constant of the tube", "4.6 min ± 0.5 min"),
             Field("output", "Output while on", "0.62 g/h ± 5 %"),
+            Field("output_at", "Tube temperature then", "55 °C, cold, or warm"),
+            Field("temperature_coefficient", "Its change per kelvin", "-0.4 %/K ± 0.1"),
         ),
         closed=False,
     ),
@@ -54,6 +63,22 @@ GROUPS = (
 )
 
 
+def _groups(settings: tuple[str, ...]) -> tuple[Group, ...]:
+    """Return the fields; with a notebook also those of its runs."""
+    if not settings:
+        return GROUPS
+    choices = (("", "no, as typed"), *((name, name) for name in settings))
+    book = Group(
+        "Output from the runs of the notebook",
+        (
+            Field("setting", "The generator fitted to the runs of", kind="choice", choices=choices),
+            Field("at", "Place, from the last run", "flow=1.2 L/min"),
+        ),
+        closed=False,
+    )
+    return (*GROUPS, book)
+
+
 @dataclass(frozen=True, slots=True)
 class PatternLine:
     """A pattern that stays below the limit."""
@@ -75,7 +100,10 @@ class DutyPage(FormPage):
     next: tuple[str, ...] = ()
     of_log: tuple[str, ...] = ()
     patterns: tuple[PatternLine, ...] = ()
+    output: tuple[str, ...] = ()
     figure: Markup | None = None
+    output_figure: Markup | None = None
+    output_caption: str = OUTPUT
     caption: str = TITLE
     remarks: tuple[Remark, ...] = ()
     sources: tuple[SourceLine, ...] = ()
@@ -92,7 +120,9 @@ def _answered(form: Form, found: Duty) -> DutyPage:
         next=sentences(found.next),
         of_log=tuple(body_lines(found)),
         patterns=tuple(PatternLine(*texts, row.best) for texts, row in lines),
+        output=tuple(output_lines(found)),
         figure=Markup(warming_figure(found)),
+        output_figure=Markup(drawn) if (drawn := output_figure(found)) else None,
         remarks=remarks(found.notes),
         sources=source_lines(found),
     )
@@ -101,11 +131,12 @@ def _answered(form: Form, found: Duty) -> DutyPage:
 @asks
 def duty(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with a pattern in the address, what it does."""
-    form = form_in(request, GROUPS)
+    form = form_in(request, _groups(tuple(notebook.settings()) if notebook else ()))
     page = DutyPage("Duty", form)
     if not any(form.values.values()):
         return page, 200
-    return answered(page, lambda: _answered(form, timer(form.values)))
+    asked = notebook if form.values.get("setting") else None
+    return answered(page, lambda: _answered(form, timer(form.values, asked)))
 
 
 ROUTES = (Route("/duty", duty),)

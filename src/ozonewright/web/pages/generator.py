@@ -14,6 +14,7 @@ from ozonewright.questions.generator import Generator
 from ozonewright.show.generator import (
     answer_line,
     best_line,
+    clock_line,
     lumped_cells,
     place_line,
     upgrade_cells,
@@ -32,6 +33,7 @@ WISHES = (
     Field("prices", "Prices of changes", "cooler wall=15 EUR, oxygen feed=180 EUR"),
 )
 SETTING = "setting"
+LOG = "log"
 
 
 @dataclass(frozen=True)
@@ -42,6 +44,7 @@ class GeneratorPage(FormPage):
     has_runs: bool = True
     answer: str = ""
     place: str = ""
+    clock: str = ""
     next: tuple[str, ...] = ()
     changes: tuple[tuple[str, ...], ...] = ()
     best: tuple[str, ...] = ()
@@ -60,6 +63,12 @@ def _groups(settings: list[str]) -> tuple[Group, ...]:
             (
                 Field(SETTING, "Runs of", kind="choice", choices=choices),
                 Field("at", "Place, from the last run", "flow=1.2 L/min, wall=45 °C"),
+                Field(
+                    LOG,
+                    "Temperature log, for runs that do not state that of the tube",
+                    "a line for each reading below: time (min), temperature (°C), discharge",
+                    "area",
+                ),
             ),
             closed=False,
         ),
@@ -73,6 +82,7 @@ def _answered(form: Form, found: Generator) -> GeneratorPage:
         form,
         answer=answer_line(found),
         place=place_line(found),
+        clock=clock_line(found),
         next=sentences(found.next),
         changes=tuple(map(upgrade_cells, found.upgrades)),
         best=tuple(map(best_line, found.best)),
