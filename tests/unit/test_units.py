@@ -304,7 +304,7 @@ def test_no_hint_hides_a_unit_of_the_same_kind(unit: str) -> None:
 
 
 def test_points_are_the_kinds_in_per_cent() -> None:
-    assert set(POINTS) == {k for k in Kind if any("%" in unit for unit in ACCEPTED[k].units)}
+    assert set(POINTS) == {k for k in Kind if any(unit.endswith("%") for unit in ACCEPTED[k].units)}
 
 
 @pytest.mark.parametrize(
