@@ -53,7 +53,7 @@ browser:
 	  echo "no chromium here: the browser tests will be skipped" >&2
 
 test: setup browser ## the whole suite, with the coverage gate
-	$(BIN)/python -m pytest --cov --cov-report=
+	$(BIN)/python -m pytest -n auto --dist loadfile --no-loadscope-reorder --cov --cov-report=
 	@$(BIN)/coverage report --fail-under=$(COVER_ALL)
 	@$(BIN)/coverage report --include='$(CORE)' --fail-under=$(COVER_CORE) > /dev/null || \
 	  { $(BIN)/coverage report --include='$(CORE)'; echo "physics, units and uncertain must be covered to $(COVER_CORE) %" >&2; exit 1; }

@@ -84,11 +84,16 @@ def test_a_run_by_four_buttons(page: Page, bench: Served) -> None:
     begin(page, bench)
     press(page, "gas")
     expect(page.locator("#gas")).to_have_attribute("aria-pressed", "true")
+    earliest = time.monotonic()
     press(page, "discharge")
+    latest = time.monotonic()
     stored(page)
     expect(page.locator("#next")).to_contain_text("stop, in 52 min 4")
     page.wait_for_timeout(2200)
-    assert seconds(page) in (2, 3)
+    # the face shows whole seconds, drawn anew a few times in each
+    least = time.monotonic() - latest
+    shown = seconds(page)
+    assert least - 1.5 <= shown <= time.monotonic() - earliest
     # by hand: 0.62 g/h is 12.92 mmol/h, 0.2153 mmol in a minute, 0.0072 in 2 s
     assert re.match(r"0\.0\d+ ± 0\.00\d", page.locator("#amount").inner_text())
     page.reload()
@@ -164,19 +169,24 @@ def test_a_press_without_an_answer_is_kept_and_counts_at_its_own_time(
     press(page, "gas")
     stored(page)
     phone.set_offline(True)
+    earliest = time.time()
     press(page, "discharge")
-    pressed = time.time()
+    latest = time.time()
     expect(page.locator("#unstored")).to_contain_text("1 kept on this page, not stored yet")
     expect(page.locator("#discharge")).to_have_attribute("aria-pressed", "true")
     page.evaluate("{ const real = Date.now; Date.now = () => real() - 3_600_000; }")
     page.wait_for_timeout(3000)
-    assert seconds(page) in (2, 3, 4)
+    least = time.time() - latest
+    shown = seconds(page)
+    assert least - 1.5 <= shown <= time.time() - earliest
     assert acts(bench) == ["gas on"]
     phone.set_offline(False)
     stored(page)
     late = entries(bench)[-1]
-    assert late["when"].timestamp() == pytest.approx(pressed, abs=1.0)
-    assert late["sent_after"] in ("3 s", "4 s", "5 s", "6 s")
+    assert earliest - 0.5 <= late["when"].timestamp() <= latest + 0.5
+    kept, unit = late["sent_after"].split()
+    assert unit == "s"
+    assert least - 1 <= int(kept) <= time.time() - earliest + 1
     expect(page.locator("#notes")).to_contain_text("kept on the page and sent later")
 
 
