@@ -109,6 +109,7 @@ def test_the_notebook_knows_the_kind() -> None:
                 }
             },
             "substrate[1].vapour_pressure",
+            "how readily it leaves",
         ),
         (
             {"substrate": {"smiles": "C=C", "mass": "1 g", "purity": "103 wt%"}},
