@@ -57,3 +57,13 @@ def test_what_must_be_mended(demo_notebook: Path, words: tuple[str, ...], told: 
 def test_nothing_to_compare(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("OZONEWRIGHT_NOTEBOOK", raising=False)
     assert "nothing to compare" in run("compare").stderr
+
+
+def test_one_run_each_has_no_degrees_of_freedom_and_is_still_json(tmp_path: Path) -> None:
+    """Infinite degrees of freedom are no number of JSON: they are left out, not a trace."""
+    for name, rate in (("a", "0.62 g/h ± 2 %"), ("b", "0.20 g/h ± 2 %")):
+        text = f'[run]\nsetting = "{name}"\non_time = "4 min"\nrate = "{rate}"\n'
+        (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
+    done = run("compare", str(tmp_path / "a.toml"), str(tmp_path / "b.toml"), "--json")
+    assert done.returncode == 0
+    assert json.loads(done.stdout)["degrees_of_freedom"] is None

@@ -31,6 +31,8 @@ FIELDS: dict[str, tuple[Kind, ...]] = {
     "on_time": (Kind.TIME,),
 }
 """What may be typed, and what kind of quantity it is."""
+SIMULATED = ("output", "flow", "bubble")
+"""What a simulated run takes of what may be typed."""
 TITRE = ("tail_titre", "titrant", "on_time")
 """What the titre of a tail bottle needs."""
 EXAMPLES = {"tail_titre": "1.02 mL", "titrant": "0.0510 mol/L", "on_time": "4 min"}
@@ -54,7 +56,7 @@ def run(
 ) -> SimulatedRun:
     """Return a reaction in the flask of a rig, minute by minute; what is typed goes first."""
     rig = load_rig(source)
-    found, faults = _read({name: texts.get(name) for name in ("output", "flow", "bubble")})
+    found, faults = _read({name: texts.get(name) for name in SIMULATED})
     if faults:
         raise Faults(faults)
     record, structures, supply, feed = loaded(reaction, notebook)

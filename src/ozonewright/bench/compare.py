@@ -127,6 +127,8 @@ def _arm(notebook: Notebook, name: str) -> Arm:
 
 TOLD_OTHERWISE = ("rig, label", "rig, by", "rig, remark")
 """Of a rig; its label is compared as the run names it, the others change nothing."""
+ANSWERED = "checklist, "
+"""Of a rig, what was answered of the gate's questions: no part of what makes the ozone."""
 
 
 def _rigs(notebook: Notebook, entries: Sequence[Entry]) -> dict[str, tuple[str, ...]]:
@@ -134,7 +136,7 @@ def _rigs(notebook: Notebook, entries: Sequence[Entry]) -> dict[str, tuple[str, 
     found: dict[str, dict[str, None]] = {}
     for pin in dict.fromkeys(entry.pins["rig"] for entry in entries if "rig" in entry.pins):
         for place, text in leaves(notebook.at(*pin).data):
-            if place not in TOLD_OTHERWISE:
+            if place not in TOLD_OTHERWISE and not place.startswith(ANSWERED):
                 found.setdefault(place, {})[text] = None
     return {place: tuple(texts) for place, texts in found.items()}
 

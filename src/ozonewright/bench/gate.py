@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Any
 
 from ozonewright.bench.clearance import clearance_of
 from ozonewright.bench.clock import now
 from ozonewright.bench.load import Source, table_of
 from ozonewright.bench.log import Press, press
+from ozonewright.bench.notebook import document_of, entry_of
 from ozonewright.bench.reaction import reaction_plan
 from ozonewright.bench.rig import load_rig
 from ozonewright.bench.room import load_room
@@ -17,7 +17,7 @@ from ozonewright.documents.convert_reaction import reaction_record
 from ozonewright.documents.reaction import ReactionDocument
 from ozonewright.documents.section import validated
 from ozonewright.documents.typed import Typed, typed
-from ozonewright.errors import AppError, Faults, MissingValue, NotFound, nearest
+from ozonewright.errors import AppError, Faults, MissingValue
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.physics.gas.flow import molar_flow
 from ozonewright.questions.gate import Breathed, Facts, Gate, gate
@@ -114,36 +114,21 @@ def gate_of(
         )
     around = _entry(notebook, "room", room or named.get("room")) or _last(notebook, "room")
     return ask(
-        _document(place),
-        _document(around) if around else None,
-        _document(done) if done else None,
+        document_of(place),
+        document_of(around) if around else None,
+        document_of(done) if done else None,
         texts,
         notebook,
     )
 
 
 def _entry(notebook: Notebook, kind: str, label: str | None) -> Entry | None:
-    """Return an entry of this kind and label; a label that is not kept is told."""
-    if not label:
-        return None
-    known = {entry.label: entry for entry in notebook.entries(kind=kind)}
-    if label not in known:
-        raise NotFound(
-            f"the notebook keeps no {kind} of this label",
-            where=kind,
-            got=label,
-            fix=nearest(label, known) if known else f"Add the {kind} first.",
-        )
-    return known[label]
+    """Return an entry of this kind and label, if one is named."""
+    return entry_of(notebook, kind, label) if label else None
 
 
 def _last(notebook: Notebook, kind: str) -> Entry | None:
     return next(iter(notebook.entries(kind=kind, last=1)), None)
-
-
-def _document(entry: Entry) -> Mapping[str, Any]:
-    """Return the document of an entry under the label it has in the notebook."""
-    return entry.data | {entry.kind: {"label": entry.label} | dict(entry.data[entry.kind])}
 
 
 def keep(notebook: Notebook, found: Gate, of: str, now: Moment) -> Entry:
@@ -155,8 +140,7 @@ def keep(notebook: Notebook, found: Gate, of: str, now: Moment) -> Entry:
 
 def answer(notebook: Notebook, rig: str, answers: Mapping[str, bool]) -> Entry:
     """Keep answers of the checklist in the rig of this label."""
-    entry = _entry(notebook, "rig", rig)
-    assert entry is not None
+    entry = entry_of(notebook, "rig", rig)
     checklist = dict(entry.data.get("checklist", {})) | dict(answers)
     return notebook.revise(entry.id, entry.data | {"checklist": checklist}, reason="other")
 

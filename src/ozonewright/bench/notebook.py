@@ -16,7 +16,14 @@ from ozonewright.documents.entry import PEROXIDE_TEST, QUENCH
 from ozonewright.documents.kinds import documents_in
 from ozonewright.documents.load import read_table
 from ozonewright.documents.table import as_one, read_csv
-from ozonewright.errors import AppError, Faults, InputError, OutOfBounds
+from ozonewright.errors import (
+    AppError,
+    Faults,
+    InputError,
+    NotFound,
+    OutOfBounds,
+    nearest,
+)
 from ozonewright.notebook import Entry, Notebook, StoredResult
 from ozonewright.questions.output import Output
 from ozonewright.results import Quantity, declared
@@ -102,6 +109,30 @@ def outputs_of(notebook: Notebook, setting: str | None = None) -> tuple[Output, 
     """Return the outputs of the runs that stand, with the field blanks of their settings."""
     entries = notebook.entries(kind="run", setting=setting)
     return outputs([labelled(entry) for entry in entries])
+
+
+def entry_of(notebook: Notebook, kind: str, label: str) -> Entry:
+    """Return the entry of this kind and label that stands.
+
+    Raises
+    ------
+    NotFound
+        None does; the nearest labels are told.
+    """
+    known = {entry.label: entry for entry in notebook.entries(kind=kind)}
+    if label not in known:
+        raise NotFound(
+            f"the notebook keeps no {kind} of this label",
+            where=kind,
+            got=label,
+            fix=nearest(label, known) if known else f"Add the {kind} first.",
+        )
+    return known[label]
+
+
+def document_of(entry: Entry) -> dict[str, Any]:
+    """Return the document of an entry under the label that the notebook gave it."""
+    return entry.data | {entry.kind: {"label": entry.label} | dict(entry.data[entry.kind])}
 
 
 def labelled(entry: Entry) -> dict[str, Any]:

@@ -7,16 +7,14 @@ from typing import TextIO, cast
 
 import click
 
-from ozonewright.bench.absorber import run, uptake
+from ozonewright.bench.absorber import SIMULATED, run, uptake
 from ozonewright.bench.load import Source
+from ozonewright.cli.figures import save_figures, with_figures
 from ozonewright.errors import InputError
 from ozonewright.notebook import Notebook
 from ozonewright.show.absorber import absorber_text
 from ozonewright.show.absorber_run import run_text
 from ozonewright.show.plain import as_json
-
-SIMULATED = ("output", "flow", "bubble")
-"""What a simulated run takes of what may be typed."""
 
 
 @click.command()
@@ -42,9 +40,15 @@ SIMULATED = ("output", "flow", "bubble")
     envvar="OZONEWRIGHT_NOTEBOOK",
     help="Where a setting or run that the reaction names stands.",
 )
+@with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
-    rig: str, reaction: Path | None, book: Path | None, json_wanted: bool, **texts: str | None
+    rig: str,
+    reaction: Path | None,
+    book: Path | None,
+    figures: Path | None,
+    json_wanted: bool,
+    **texts: str | None,
 ) -> None:
     """How much ozone the bottles take up, and what slips past; - reads standard input.
 
@@ -54,6 +58,7 @@ def command(
     if reaction is None:
         found = uptake(source, texts)
         click.echo(as_json(found) if json_wanted else absorber_text(found), nl=json_wanted)
+        save_figures(figures, "absorber:absorber_section", found)
         return
     if measured := [name for name, text in texts.items() if text and name not in SIMULATED]:
         raise InputError(
@@ -66,3 +71,4 @@ def command(
         with Notebook.open(book, read_only=True) as notebook:
             course = run(source, reaction, texts, notebook)
     click.echo(as_json(course) if json_wanted else run_text(course), nl=json_wanted)
+    save_figures(figures, "absorber:simulated_section", course)

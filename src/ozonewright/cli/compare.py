@@ -8,6 +8,7 @@ from pathlib import Path
 import click
 
 from ozonewright.bench.compare import compare_files, compare_settings
+from ozonewright.cli.figures import save_figures, with_figures
 from ozonewright.errors import MissingValue
 from ozonewright.notebook import Notebook
 from ozonewright.show.compare import comparison_text
@@ -24,9 +25,14 @@ from ozonewright.show.plain import as_json
     help="Compare two settings of a notebook; or set OZONEWRIGHT_NOTEBOOK.",
 )
 @click.option("--difference", help='A difference you want to tell: "5 %".')
+@with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
-    which: tuple[str, ...], book: Path | None, difference: str | None, json_wanted: bool
+    which: tuple[str, ...],
+    book: Path | None,
+    difference: str | None,
+    figures: Path | None,
+    json_wanted: bool,
 ) -> None:
     """Two settings beside each other: what else differed, and whether the ratio is real.
 
@@ -52,3 +58,4 @@ def command(
             )
         found = compare_files(which, difference)
     click.echo(as_json(found) if json_wanted else comparison_text(found), nl=json_wanted)
+    save_figures(figures, "comparison:comparison_section", found)

@@ -9,6 +9,7 @@ import click
 
 from ozonewright.bench.drift import About, drift_of, drift_of_notebook, drift_of_points
 from ozonewright.bench.notebook import read_file
+from ozonewright.cli.figures import save_figures, with_figures
 from ozonewright.errors import InputError, MissingValue
 from ozonewright.notebook import Notebook
 from ozonewright.questions.drift import Drift, Start
@@ -60,6 +61,7 @@ def _spread(args: list[str], names: tuple[str, ...]) -> list[str]:
 @click.option("--volume", help='Water in each bottle: "200 mL".')
 @click.option("--hold-up", help='Gas between tube and liquid, as time: "12 s".')
 @click.option("--temperature", help='Of the bottles: "20 °C".')
+@with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
     runs: tuple[str, ...],
@@ -70,6 +72,7 @@ def command(
     field_blank: tuple[str, ...],
     in_order: bool,
     start: Start | None,
+    figures: Path | None,
     json_wanted: bool,
     **texts: str | None,
 ) -> None:
@@ -100,6 +103,7 @@ def command(
         )
     found = _answer(runs, points, table, book, setting, about)
     click.echo(as_json(found) if json_wanted else drift_text(found), nl=json_wanted)
+    save_figures(figures, "setting:drift_section", found)
 
 
 def _answer(

@@ -10,6 +10,7 @@ import click
 
 from ozonewright.bench.duty import timer
 from ozonewright.bench.notebook import file_text
+from ozonewright.cli.figures import save_figures, with_figures
 from ozonewright.errors import MissingValue
 from ozonewright.notebook import Notebook
 from ozonewright.show.duty import duty_text
@@ -47,8 +48,15 @@ from ozonewright.show.plain import as_json
 )
 @click.option("--setting", help="Only the runs of this setting of the notebook.")
 @click.option("--at", help='With a notebook, a place other than the last run: "flow=1.2 L/min".')
+@with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
-def command(log: Path | None, book: Path | None, json_wanted: bool, **texts: str | None) -> None:
+def command(
+    log: Path | None,
+    book: Path | None,
+    figures: Path | None,
+    json_wanted: bool,
+    **texts: str | None,
+) -> None:
     """How warm a tube on a timer becomes, and what it delivers per clock hour."""
     texts["log"] = None if log is None else file_text(log)
     if book is None and texts["setting"] and (usual := os.environ.get("OZONEWRIGHT_NOTEBOOK")):
@@ -60,6 +68,7 @@ def command(log: Path | None, book: Path | None, json_wanted: bool, **texts: str
         with Notebook.open(book, read_only=True) as notebook:
             found = timer(texts, notebook)
     click.echo(as_json(found) if json_wanted else duty_text(found), nl=json_wanted)
+    save_figures(figures, "duty:duty_section", found)
 
 
 def _refuse_without_notebook(texts: Mapping[str, str | None]) -> None:

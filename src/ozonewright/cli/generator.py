@@ -9,6 +9,7 @@ import click
 
 from ozonewright.bench.generator import answered, map_text, question_of_files, question_of_notebook
 from ozonewright.bench.notebook import file_text
+from ozonewright.cli.figures import save_figures, with_figures
 from ozonewright.errors import Inconsistent, MissingValue
 from ozonewright.notebook import Notebook
 from ozonewright.show.generator import generator_text
@@ -47,6 +48,7 @@ from ozonewright.show.plain import as_json
     metavar="FILE.csv",
     help="Write the output over flow and power there.",
 )
+@with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
     runs: tuple[str, ...],
@@ -54,6 +56,7 @@ def command(
     setting: str | None,
     map_file: Path | None,
     log: Path | None,
+    figures: Path | None,
     json_wanted: bool,
     **texts: str | None,
 ) -> None:
@@ -76,3 +79,4 @@ def command(
     if map_file is not None:
         map_file.write_text(map_text(question), encoding="utf-8")
     click.echo(as_json(found) if json_wanted else generator_text(found), nl=json_wanted)
+    save_figures(figures, "generator:generator_section", found)

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from ozonewright.bench.room import ask
+from ozonewright.cli.figures import save_figures, with_figures
 from ozonewright.errors import MissingValue
 from ozonewright.show.plain import as_json
 from ozonewright.show.room import asked_text, limits_text
@@ -32,12 +33,14 @@ from ozonewright.show.room import asked_text, limits_text
 )
 @click.option("--limits", is_flag=True, help="List the limits that a room may name, and stop.")
 @click.option("--seed", type=int, default=0, show_default=True, help="Of the Monte Carlo.")
+@with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
     room: str | None,
     book: Path | None,
     limits: bool,
     seed: int,
+    figures: Path | None,
     json_wanted: bool,
     **texts: str | None,
 ) -> None:
@@ -58,3 +61,7 @@ def command(
         click.echo(as_json(answers[0]) if len(answers) == 1 else as_json(answers, "answers"))
     else:
         click.echo(asked_text(found.ozone, found.oxygen, found.detector), nl=False)
+    if figures is not None:
+        if found.ozone is None:
+            raise MissingValue("only ozone is drawn", where="figures", fix="Say how much gets out.")
+        save_figures(figures, "room:room_section", found.ozone)

@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from hashlib import sha256
+from importlib import import_module
+from pathlib import Path
 from typing import Any, Generic, TypeVar
 
-from ozonewright.results import Result, plain
+from ozonewright.errors import InputError, nearest
+from ozonewright.results import Row, plain
 from ozonewright.show.ink import PAPER, picture
 from ozonewright.show.sheet.blocks import Figure, Section
 from ozonewright.show.sheet.html import section_html
 from ozonewright.show.words import sentence
 
-Asked = TypeVar("Asked", bound=Result)
+Asked = TypeVar("Asked", bound=Row)
 LOOK = f"""\
 .oz {{ background: {PAPER["paper"]}; color: {PAPER["ink"]}; padding: 0.5rem 1rem; }}
 .oz h2, .oz h3, .oz h4 {{ font-size: 1em; margin: 0.8em 0 0.3em; color: inherit; }}
@@ -62,6 +65,12 @@ class Answer(Mapping[str, Any], Generic[Asked]):
     def __repr__(self) -> str:
         return str(self).partition("\n")[0]
 
+    def save_figures(self, folder: str | Path) -> list[Path]:
+        """Write the figures of this answer: SVG, PNG, and the numbers behind them (CSV)."""
+        save: Callable[[Path, Section], list[Path]]
+        save = import_module("ozonewright.report.figures").save_figures
+        return save(Path(folder), self._section(self.result))
+
     def _repr_html_(self) -> str:
         section = self._section(self.result)
         blocks = tuple(
@@ -71,3 +80,13 @@ class Answer(Mapping[str, Any], Generic[Asked]):
         mark = "oz-" + sha256(str(self).encode()).hexdigest()[:12]
         drawn = section_html(replace(section, blocks=blocks), mark)
         return f'<div class="oz"><style>{LOOK}</style>{drawn}</div>'
+
+
+def known(given: Mapping[str, str], names: Iterable[str]) -> None:
+    """Refuse a name that no fact has: left unread it would count as never said."""
+    names = tuple(names)
+    for name in given:
+        if name not in names:
+            raise InputError(
+                "this question knows no such fact", where=name, fix=nearest(name, names)
+            )

@@ -7,30 +7,66 @@ from pathlib import Path
 from types import TracebackType
 from typing import Self
 
+from ozonewright.bench.claim import claim_of_setting
 from ozonewright.bench.clearance import clearance_of
 from ozonewright.bench.clock import now
+from ozonewright.bench.compare import compare_settings
+from ozonewright.bench.count import Asked, answered_anew, count_so_far
+from ozonewright.bench.detector import read_detector
 from ozonewright.bench.drift import drift_of_notebook
+from ozonewright.bench.duty import timer as run_on_timer
+from ozonewright.bench.gas_use import use_of_gas
 from ozonewright.bench.gate import TYPED, gate_of
+from ozonewright.bench.generator import TEXTS, generator_of_notebook
+from ozonewright.bench.notebook import document_of, entry_of
+from ozonewright.bench.planned import planned_reaction
 from ozonewright.bench.reaction import plan_of_label
 from ozonewright.bench.report import RunPart, parts, setting_part, subject_of
+from ozonewright.bench.room import load_room
+from ozonewright.bench.settled import settled_setting
 from ozonewright.errors import InputError, MissingValue
 from ozonewright.notebook import Notebook
-from ozonewright.python.answers import Answer
-from ozonewright.python.questions import known, plan_answer
+from ozonewright.python.answers import Answer, known
+from ozonewright.python.hazards import room as ozone_in
+from ozonewright.python.questions import plan_answer
+from ozonewright.python.settings import claim_answer, comparison_answer, generator_answer
+from ozonewright.python.supply import (
+    OF_A_NOTEBOOK,
+    SUPPLY,
+    TIMER,
+    absorber,
+    duty_answer,
+    gas_use_answer,
+)
+from ozonewright.questions.absorber import Absorber
+from ozonewright.questions.claim import Claim
 from ozonewright.questions.clearance import Clearance
+from ozonewright.questions.comparison import Comparison
+from ozonewright.questions.count import Count
 from ozonewright.questions.drift import Drift
+from ozonewright.questions.duty import Duty
+from ozonewright.questions.gas_use import GasUse
 from ozonewright.questions.gate import Gate
+from ozonewright.questions.generator import Generator
 from ozonewright.questions.output import Output
 from ozonewright.questions.reaction.result import ReactionPlan
+from ozonewright.questions.room.detector import DetectorAnswer
+from ozonewright.questions.room.result import RoomAnswer
 from ozonewright.questions.setting import SettingOutput
 from ozonewright.show.clearance import clearance_text
+from ozonewright.show.count import count_text
 from ozonewright.show.drift import drift_text
 from ozonewright.show.gate import gate_text
 from ozonewright.show.output import output_text
+from ozonewright.show.room import asked_text
 from ozonewright.show.setting import setting_text
+from ozonewright.show.sheet.count import count_section
 from ozonewright.show.sheet.reaction import clearance_section, gate_section
+from ozonewright.show.sheet.room import detector_section
 from ozonewright.show.sheet.run import run_section
 from ozonewright.show.sheet.setting import drift_section, setting_section
+
+COUNTED = Asked(answered_anew, planned_reaction, settled_setting)
 
 
 class Book:
@@ -101,6 +137,51 @@ class Book:
     def drift(self, name: str) -> Answer[Drift]:
         """Return why the runs of a setting disagree, and what to measure next."""
         return Answer(drift_of_notebook(self._notebook, name), drift_text, drift_section)
+
+    def compare(self, first: str, second: str, difference: str | None = None) -> Answer[Comparison]:
+        """Return two settings beside each other."""
+        return comparison_answer(compare_settings(self._notebook, first, second, difference))
+
+    def claim(self, setting: str, label: str) -> Answer[Claim]:
+        """Return a label such as ``"4 g/h"`` beside a setting."""
+        return claim_answer(claim_of_setting(self._notebook, setting, label))
+
+    def generator(self, setting: str | None = None, **asked: str) -> Answer[Generator]:
+        """Return where the generator of a setting, or of all runs, runs on its map."""
+        known(asked, (*TEXTS, "log"))
+        return generator_answer(generator_of_notebook(self._notebook, setting, asked))
+
+    def gas_use(self, **supply: str) -> Answer[GasUse]:
+        """Return how long a cylinder lasts; the runs tell the lowest flow that will do."""
+        known(supply, SUPPLY)
+        return gas_use_answer(use_of_gas(supply, self._notebook))
+
+    def duty(self, **timer: str) -> Answer[Duty]:
+        """Return what a timer does.
+
+        ``setting`` and ``at`` say whose output, ``readings`` whose temperatures were logged.
+        """
+        known(timer, (*TIMER, *OF_A_NOTEBOOK))
+        return duty_answer(run_on_timer(timer, self._notebook))
+
+    def absorber(self, rig: str, **asked: str) -> Answer[Absorber]:
+        """Return how much of the ozone the bottles of a rig take up."""
+        return absorber(document_of(entry_of(self._notebook, "rig", rig)), **asked)
+
+    def room(self, room: str, **ways: str) -> Answer[RoomAnswer]:
+        """Return what people breathe when ozone gets into a room."""
+        return ozone_in(document_of(entry_of(self._notebook, "room", room)), 0, **ways)
+
+    def detector(self, room: str) -> Answer[DetectorAnswer]:
+        """Return what the detector's readings logged of a room tell of it."""
+        record = load_room(document_of(entry_of(self._notebook, "room", room)))
+        found = read_detector(self._notebook, record)
+        return Answer(found, lambda one: asked_text(None, None, one), detector_section)
+
+    def count(self, label: str) -> Answer[Count]:
+        """Return what the bench events of a run or reaction add up to."""
+        found = count_so_far(self._notebook, label, now(), COUNTED)
+        return Answer(found, count_text, count_section)
 
     def reaction(self, label: str) -> Answer[ReactionPlan]:
         """Return the plan of a reaction."""

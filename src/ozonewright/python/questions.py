@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from ozonewright.bench import drift as drift_bench
 from ozonewright.bench import gate as gate_bench
@@ -12,8 +12,7 @@ from ozonewright.bench.output import outputs
 from ozonewright.bench.reaction import reaction_plan
 from ozonewright.bench.recipe import FIELDS, plan
 from ozonewright.bench.rig import load_rig
-from ozonewright.errors import InputError, nearest
-from ozonewright.python.answers import Answer
+from ozonewright.python.answers import Answer, known
 from ozonewright.questions.drift import Drift, Start
 from ozonewright.questions.gas_line import GasLine
 from ozonewright.questions.gate import Gate
@@ -98,12 +97,3 @@ def gate(
     """Return go, fix or stop of a rig, in a room, for a reaction."""
     known(facts, gate_bench.TYPED)
     return Answer(gate_bench.ask(rig, room, reaction, facts), gate_text, gate_section)
-
-
-def known(given: Mapping[str, str], names: Sequence[str] | Mapping[str, object]) -> None:
-    """Refuse a name that no fact has: left unread it would count as never said."""
-    for name in given:
-        if name not in names:
-            raise InputError(
-                "this question knows no such fact", where=name, fix=nearest(name, names)
-            )

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import astuple, fields
 from pathlib import Path
 
 from ozonewright.bench.report import Part
 from ozonewright.documents.table import csv_rows, write_csv
-from ozonewright.report.paper import png
-from ozonewright.show.ink import picture
+from ozonewright.report.figures import save_figure
 from ozonewright.show.sheet.blocks import Figure, Section, Table, TitleBlock
 from ozonewright.show.sheet.notebook import Gathered, closing, part_sections
 from ozonewright.show.sheet.tables import Rows, figures_in, part_rows
-
-LONGEST = 80
 
 
 class Folder:
@@ -38,21 +34,7 @@ class Folder:
         """Add a figure as SVG and PNG, with the numbers behind it."""
         folder = self._path / "figures"
         folder.mkdir(exist_ok=True)
-        base, svg = folder / self._name(figure.name), picture(figure.svg)
-        base.with_name(f"{base.name}.svg").write_text(svg + "\n", encoding="utf-8")
-        base.with_name(f"{base.name}.png").write_bytes(png(svg))
-        if figure.data is not None:
-            data = write_csv(figure.data.head, figure.data.rows)
-            base.with_name(f"{base.name}.csv").write_text(data, encoding="utf-8")
-
-    def _name(self, told: str) -> str:
-        plain = re.sub(r"[^a-z0-9.]+", "-", told.lower()).strip("-.")[:LONGEST] or "figure"
-        name, number = plain, 1
-        while name in self._names:
-            number += 1
-            name = f"{plain}-{number}"
-        self._names.add(name)
-        return name
+        save_figure(folder, figure, self._names)
 
 
 def fill(path: Path, parts: Iterable[Part], block: TitleBlock) -> None:

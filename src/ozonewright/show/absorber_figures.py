@@ -17,11 +17,13 @@ from ozonewright.show.figures import (
     x_at,
     y_at,
 )
+from ozonewright.show.numbers import significant
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number, size
 
 WHOLE = Axis("taken up, %", 100.0)
 SHARES = Axis("converted and product, %", 100.0)
+FIGURES = 6
 COURSE = 2.2
 """The figure of a run ends at so many on-times."""
 DEPTH, FLOW, BUBBLE = (
@@ -32,11 +34,19 @@ DEPTH, FLOW, BUBBLE = (
 RUN, OFF_GAS = "Converted and product against on-time", "Ozone in the off-gas against on-time"
 
 
-def uptake_figures(found: Absorber) -> Iterator[tuple[str, str]]:
-    """Yield each figure of an absorber with its title."""
-    yield DEPTH, _curve(found, "depth", "depth, cm", DEPTH)
-    yield FLOW, _curve(found, "flow", "flow, NL/min", FLOW)
-    yield BUBBLE, _curve(found, "bubble", "bubble, mm", BUBBLE)
+def uptake_figures(found: Absorber) -> Iterator[tuple[str, str, str, str]]:
+    """Yield each figure of an absorber: its title, the picture, what is changed and its unit."""
+    for title, of, unit in ((DEPTH, "depth", "cm"), (FLOW, "flow", "NL/min"),
+                            (BUBBLE, "bubble", "mm")):  # fmt: skip
+        yield title, _curve(found, of, f"{of}, {unit}", title), of, unit
+
+
+def curve_rows(found: Absorber, of: str) -> Iterator[tuple[str, str]]:
+    """Yield the numbers of one curve: where, and the per cent taken up."""
+    for row in found.curves:
+        if row.of == of:
+            share = number(row.efficiency or 0.0, Kind.SHARE, "%")
+            yield significant(_x(row), FIGURES), significant(share, FIGURES)
 
 
 def _curve(found: Absorber, of: str, words: str, title: str) -> str:
@@ -54,7 +64,7 @@ def _x(row: CurveRow) -> float:
 
 def run_figures(run: SimulatedRun) -> Iterator[tuple[str, str]]:
     """Yield each figure of a simulated run with its title."""
-    points = _shown(run)
+    points = shown_points(run)
     x = Axis("on-time, min", _minutes(points[-1]))
     parts = [
         *frame(x, SHARES),
@@ -76,7 +86,8 @@ def run_figures(run: SimulatedRun) -> Iterator[tuple[str, str]]:
     yield OFF_GAS, plot(OFF_GAS, parts)
 
 
-def _shown(run: SimulatedRun) -> list[RunPoint]:
+def shown_points(run: SimulatedRun) -> list[RunPoint]:
+    """Return the moments that the figures show."""
     if not isinstance(run.on_time, Estimate):
         return list(run.points)
     last = COURSE * run.on_time.value

@@ -96,6 +96,14 @@ def _cells(line: Comparison) -> tuple[str, ...]:
     )
 
 
+def topic_rows(found: Agreement) -> dict[str, tuple[tuple[str, ...], ...]]:
+    """Return the rows of each topic, whether the figure agrees at their end."""
+    return {
+        topic: tuple((*_cells(line), "yes" if line.agrees else "no") for line in lines)
+        for topic, lines in _topics(found).items()
+    }
+
+
 def _topics(found: Agreement) -> dict[str, list[Comparison]]:
     parts: dict[str, list[Comparison]] = {heading: [] for heading in TOPICS.values()}
     for line in found.cases:

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from ozonewright.questions.room.detector import DetectorAnswer
 from ozonewright.questions.room.oxygen import OxygenAnswer
-from ozonewright.questions.room.result import CaseRow, RoomAnswer
+from ozonewright.questions.room.result import CaseRow, CourseRow, RoomAnswer
 from ozonewright.references.exposure import exposure_limits
 from ozonewright.results import Result
-from ozonewright.show.figures import Axis, Point, against
+from ozonewright.show.figures import Axis, course
 from ozonewright.show.numbers import percent, quantity, significant
 from ozonewright.show.wrap import foot, marked, unmarked, wrapped
 from ozonewright.units import Kind, number, size
@@ -185,17 +185,22 @@ def _detector_lines(found: DetectorAnswer) -> Iterator[str]:
     line = detector_line(found)
     yield from wrapped(line[:1].upper() + line[1:])
     yield ""
+    yield from (f"  {words:<32} {text}" for words, text in detector_facts(found))
+    yield from _told(found)
+
+
+def detector_facts(found: DetectorAnswer) -> Iterator[tuple[str, str]]:
+    """Yield the further figures of a detector, each with its words."""
     if found.removal is not None:
         removal = quantity(found.removal.value, Kind.RATE, "1/h", found.removal.u)
-        yield f"  {'removal, air changes taken off':<32} {removal}"
+        yield "removal, air changes taken off", removal
     if found.leak is not None:
         leak = quantity(found.leak.value, Kind.MASS_RATE, "mg/h", found.leak.u)
-        yield f"  {'ozone let in while it was on':<32} {leak}"
+        yield "ozone let in while it was on", leak
     if found.first is not None:
         first = quantity(found.first.value, Kind.MOLE_FRACTION, "ppm", found.first.u)
-        yield f"  {'ozone at the first reading':<32} {first}"
-    yield f"  {'scatter of the readings':<32} {ppm(found.scatter)}"
-    yield from _told(found)
+        yield "ozone at the first reading", first
+    yield "scatter of the readings", ppm(found.scatter)
 
 
 def limit_rows() -> Iterator[tuple[str, str, str, str, str]]:
@@ -214,18 +219,23 @@ def limits_text() -> str:
     return "\n".join(lines) + "\n"
 
 
+def first_half_hour(found: RoomAnswer) -> list[CourseRow]:
+    """Return the moments that the figure shows."""
+    return [row for row in found.course if (row.time or 0.0) <= 0.5 * HOUR]
+
+
 def course_figure(found: RoomAnswer) -> str:
     """Return the rise of the ozone over the first half hour as a figure."""
-    rows = [row for row in found.course if (row.time or 0.0) <= 0.5 * HOUR]
-    points = [
-        Point(
+    points = [(0.0, number(found.peak or 0.0, Kind.MOLE_FRACTION, "ppm"))]
+    points += [
+        (
             number(row.time or 0.0, Kind.TIME, "min"),
             number(row.ozone or 0.0, Kind.MOLE_FRACTION, "ppm"),
         )
-        for row in rows
+        for row in first_half_hour(found)
     ]
-    most = max(point.y for point in points)
+    most = max(height for _, height in points)
     limit = number(found.limit, Kind.MOLE_FRACTION, "ppm") if found.limit else 0.0
     y = Axis("ozone, ppm", 1.1 * max(most, limit))
-    line = (limit, 0.0) if found.limit else None
-    return against(points, Axis("minutes", 31.0), y, "Ozone over time", line)
+    level = (limit, "limit") if found.limit else None
+    return course(points, Axis("minutes", 30.0), y, "Ozone over time", level)

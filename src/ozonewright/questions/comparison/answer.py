@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import isfinite
 from statistics import fmean
 
 from ozonewright.errors import OutOfBounds
@@ -62,7 +63,7 @@ def comparison(first: Arm, second: Arm, wanted: float | None = None) -> Comparis
         first_rate=first.level,
         second_rate=second.level,
         ratio=ratio,
-        dof=ratio.dof,
+        dof=ratio.dof if isfinite(ratio.dof) else None,
         told_apart=not ratio.interval[0] <= 1.0 <= ratio.interval[1],
         surplus_ruled_out=first.surplus_ruled_out and second.surplus_ruled_out,
         ratio_per_oxygen=_ratio_per_oxygen(first, second, scatter, shared),

@@ -89,6 +89,7 @@ class Comparison(Result):
     dof: float | None = quantity(
         Kind.DIMENSIONLESS, "", "degrees of freedom", stem="degrees_of_freedom", exact=True
     )
+    """None where the readings alone tell the uncertainty: there is no end to them."""
     told_apart: bool = fact("told apart", False)
     surplus_ruled_out: bool = fact("surplus ruled out", False)
     ratio_per_oxygen: Estimate | None = quantity(

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from ozonewright.questions.drift import Drift
 from ozonewright.questions.output import Output
 from ozonewright.questions.reaction.result import ReactionPlan
 from ozonewright.questions.setting import SettingOutput
+from ozonewright.show.drift import fit_text
 from ozonewright.show.drift_figures import causes_drawn, left_over_figure, series_figure
 from ozonewright.show.drift_page import chosen_figure, chosen_run, chosen_words
 from ozonewright.show.numbers import significant
@@ -18,11 +20,25 @@ from ozonewright.show.words.drift import cause_words
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number, size
 
+SERIES = "Ozone collected against on-time, with the line and its band"
+LEFT_OVER = "What is left when the slope is taken off"
+TITRES = "Titre to expect of the next run, by cause"
+NO_LINE = "One on-time: no line can be drawn."
+READ_SO = "A surplus lies level, a lag below nought, a generator that settles climbs."
+A_SURPLUS = "A line through the runs that starts above nought speaks of a surplus."
+LONGEST = 80
+"""Letters of a file name."""
 FIGURES = 6
 """Significant figures of the numbers behind a picture."""
 
 
-def _text(value: float | None, kind: Kind, unit: str) -> str:
+def file_name(told: str) -> str:
+    """Return the name of a file for a figure: small letters, digits and hyphens."""
+    return re.sub(r"[^a-z0-9.]+", "-", told.lower()).strip("-.")[:LONGEST].rstrip("-.") or "figure"
+
+
+def figure_text(value: float | None, kind: Kind, unit: str) -> str:
+    """Return a number behind a picture in its unit; what can't be known is left empty."""
     return "" if value is None else significant(number(value, kind, unit), FIGURES)
 
 
@@ -42,8 +58,8 @@ def setting_figure(
         (
             run.label or "",
             run.discharge,
-            _text(_value(run.on_time), Kind.TIME, "min"),
-            _text(_value(run.ozone), Kind.MASS, "mg"),
+            figure_text(_value(run.on_time), Kind.TIME, "min"),
+            figure_text(_value(run.ozone), Kind.MASS, "mg"),
             _spread(run.ozone),
         )
         for run in runs
@@ -55,10 +71,11 @@ def setting_figure(
     line = ""
     if slope is not None:
         line = (
-            f" The line: {_text(start, Kind.MASS, 'mg')} mg and "
-            f"{_text(slope, Kind.MASS_RATE, 'mg/min')} mg for each minute."
+            f" The line: {figure_text(start, Kind.MASS, 'mg')} mg and "
+            f"{figure_text(slope, Kind.MASS_RATE, 'mg/min')} mg for each minute."
         )
-    return Figure(f"{name}, collected", data.caption, svg, f"{words}.{line}", data)
+    caption = NO_LINE if slope is None else A_SURPLUS
+    return Figure(f"{name}, collected", data.caption, svg, f"{words}.{line}", data, caption=caption)
 
 
 def _spread(one: Estimate | float | None) -> str:
@@ -68,45 +85,73 @@ def _spread(one: Estimate | float | None) -> str:
 
 def drift_figures(found: Drift) -> Iterator[Figure]:
     """Yield the series, what is left of it, and the titres of the next run."""
-    name = found.setting or "series"
-    if svg := series_figure(found):
-        heads = ("run or line", "on-time / min", "ozone / mg", "u or 95 % low / mg", "high / mg")
-        title = "Ozone collected against on-time, with the line and its band"
-        data = Table(title, heads, tuple(_series(found)), frozenset({1, 2, 3, 4}))
-        yield Figure(f"{name}, series", title, svg, _series_words(found), data)
-    if svg := left_over_figure(found):
-        title = "What is left of each run when the slope is taken off"
-        head = ("cause or run", "on-time / min", "ozone / mg")
-        data = Table(title, head, tuple(_curves(found)), frozenset({1, 2}))
-        drawn = "; ".join(causes_drawn(found))
-        words = f"Curves: {drawn}." if drawn else title
-        yield Figure(f"{name}, left over", title, svg, words, data, caption=words)
-    row = chosen_run(found)
-    if row is not None and (svg := chosen_figure(found)):
-        rows = tuple(
-            (cause_words(cause), _text(titre, Kind.VOLUME, "mL"),
-             _text(row.u_titre[cause], Kind.VOLUME, "mL"))
-            for cause, titre in row.titre.items()
-        )  # fmt: skip
-        title = "Titre to expect of the next run, by cause"
-        data = Table(title, ("cause", "titre / mL", "u titre / mL"), rows, frozenset({1, 2}))
-        words = "; ".join(f"{cause}: {titre} mL" for cause, titre, _ in rows)
-        told = chosen_words(found)
-        yield Figure(f"{name}, next titres", title, svg, f"{words}.", data, caption=told)
+    for figure in (drift_series(found), drift_left_over(found), drift_titres(found)):
+        if figure is not None:
+            yield figure
+
+
+def drift_series(found: Drift) -> Figure | None:
+    """Return collected mass against on-time with the line and its band."""
+    svg = series_figure(found)
+    if not svg:
+        return None
+    heads = ("run or line", "on-time / min", "ozone / mg", "u or 95 % low / mg", "high / mg")
+    data = Table(SERIES, heads, tuple(_series(found)), frozenset({1, 2, 3, 4}))
+    line = "The line through the runs with its 95 % band."
+    caption = f"{line if fit_text(found) else NO_LINE} Open points: discharge off."
+    name = f"{_name(found)}, series"
+    return Figure(name, SERIES, svg, _series_words(found), data, caption=caption)
+
+
+def drift_left_over(found: Drift) -> Figure | None:
+    """Return what is left of each run when the slope is taken off, and what causes foretell."""
+    svg = left_over_figure(found)
+    if not svg:
+        return None
+    head = ("cause or run", "on-time / min", "ozone / mg")
+    data = Table(LEFT_OVER, head, tuple(_curves(found)), frozenset({1, 2}))
+    drawn = "; ".join(causes_drawn(found))
+    told = f" In dashes what the likeliest causes foretell for a cold run: {drawn}."
+    caption = f"{LEFT_OVER}. {READ_SO}{told if drawn else ''}"
+    words = f"{_series_words(found)}{f' Curves: {drawn}.' if drawn else ''}"
+    return Figure(f"{_name(found)}, left over", LEFT_OVER, svg, words, data, caption=caption)
+
+
+def drift_titres(found: Drift) -> Figure | None:
+    """Return the titre to expect of the next run under each cause."""
+    row, svg = chosen_run(found), chosen_figure(found)
+    if row is None or not svg:
+        return None
+    rows = tuple(
+        (cause_words(cause), figure_text(titre, Kind.VOLUME, "mL"),
+         figure_text(row.u_titre[cause], Kind.VOLUME, "mL"))
+        for cause, titre in row.titre.items()
+    )  # fmt: skip
+    data = Table(TITRES, ("cause", "titre / mL", "u titre / mL"), rows, frozenset({1, 2}))
+    words = "; ".join(f"{cause}: {titre} mL" for cause, titre, _ in rows)
+    told = (
+        f"{chosen_words(found)}: the titre under each cause, with two standard deviations to each "
+        "side."
+    )
+    return Figure(f"{_name(found)}, next titres", TITRES, svg, f"{words}.", data, caption=told)
+
+
+def _name(found: Drift) -> str:
+    return found.setting or "series"
 
 
 def _series(found: Drift) -> Iterator[tuple[str, ...]]:
     for row in found.points:
         if row.on_time is not None and row.ozone is not None:
-            u = _text(row.u_ozone, Kind.MASS, "mg")
+            u = figure_text(row.u_ozone, Kind.MASS, "mg")
             yield row.label, *_pair(row.on_time, row.ozone), u, ""
     for band in found.fit.band if found.fit else ():
-        ends = (_text(end, Kind.MASS, "mg") for end in (band.low, band.high))
+        ends = (figure_text(end, Kind.MASS, "mg") for end in (band.low, band.high))
         yield "line", *_pair(band.on_time, band.middle), *ends
 
 
 def _pair(on_time: float | None, ozone: float | None) -> tuple[str, str]:
-    return _text(on_time, Kind.TIME, "min"), _text(ozone, Kind.MASS, "mg")
+    return figure_text(on_time, Kind.TIME, "min"), figure_text(ozone, Kind.MASS, "mg")
 
 
 def _series_words(found: Drift) -> str:
@@ -129,7 +174,7 @@ def plan_figure(plan: ReactionPlan) -> Figure | None:
         return None
     low, high = plan.on_time.interval
     rows = tuple(
-        (words, _text(value, Kind.TIME, "min"))
+        (words, figure_text(value, Kind.TIME, "min"))
         for words, value in (
             ("look from", plan.look_from),
             ("95 % low", low),

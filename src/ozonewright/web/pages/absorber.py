@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from markupsafe import Markup
 from starlette.requests import Request
 from starlette.routing import Route
 
@@ -20,7 +19,6 @@ from ozonewright.show.absorber import (
     details,
     what_if_text,
 )
-from ozonewright.show.absorber_figures import run_figures, uptake_figures
 from ozonewright.show.absorber_run import HEADS, course, point_cells, run_details, run_parts
 from ozonewright.show.pages import (
     Answer,
@@ -30,6 +28,8 @@ from ozonewright.show.pages import (
     sentences,
     source_lines,
 )
+from ozonewright.show.sheet.absorber import absorber_figures, simulated_figures
+from ozonewright.web.figure import Drawn, on_page
 from ozonewright.web.form import Field, Form, Group
 from ozonewright.web.pages.common import answered, asks
 from ozonewright.web.pages.rig import STARTER
@@ -51,14 +51,6 @@ MEASURED = (
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
-    """A figure with its title."""
-
-    title: str
-    drawing: Markup
-
-
-@dataclass(frozen=True, slots=True)
 class Bottle:
     """One bottle with its figures."""
 
@@ -75,7 +67,7 @@ class AbsorberPage(FormPage):
     details: tuple[tuple[str, str], ...] = ()
     bottles: tuple[Bottle, ...] = ()
     changes: tuple[str, ...] = ()
-    figures: tuple[Figure, ...] = ()
+    figures: tuple[Drawn, ...] = ()
     heads: tuple[str, ...] = HEADS
     rows: tuple[tuple[str, ...], ...] = ()
     working: tuple[str, ...] = ()
@@ -139,7 +131,7 @@ def _answered(form: Form, found: Any) -> AbsorberPage:
         details=tuple(details(found)),
         bottles=tuple(Bottle(row.name, tuple(bottle_details(row))) for row in found.bottles),
         changes=tuple(_begun(what_if_text(row)) for row in changes_shown(found)),
-        figures=tuple(Figure(title, Markup(svg)) for title, svg in uptake_figures(found)),
+        figures=tuple(map(on_page, absorber_figures(found))),
         working=sentences(found.working),
         remarks=remarks(found.notes),
         unknowns=found.unknowns,
@@ -157,7 +149,7 @@ def _simulated(form: Form, found: Any) -> AbsorberPage:
         form,
         answer=run_parts(found),
         details=tuple(run_details(found)),
-        figures=tuple(Figure(title, Markup(svg)) for title, svg in run_figures(found)),
+        figures=tuple(map(on_page, simulated_figures(found))),
         rows=tuple(point_cells(point) for point in course(found)),
         remarks=remarks(found.notes),
         sources=source_lines(found),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from markupsafe import Markup
 from starlette.requests import Request
 from starlette.routing import Route
 
@@ -19,7 +18,6 @@ from ozonewright.show.compare import (
     plan_lines,
     rates_line,
 )
-from ozonewright.show.compare_figure import TITLE, runs_figure
 from ozonewright.show.pages import (
     Answer,
     BudgetLine,
@@ -30,6 +28,8 @@ from ozonewright.show.pages import (
     sentences,
     source_lines,
 )
+from ozonewright.show.sheet.comparison import compared_figure
+from ozonewright.web.figure import Drawn, on_page
 from ozonewright.web.form import Field, Form, Group
 from ozonewright.web.pages.common import answered, asks, form_in
 from ozonewright.web.view import FormPage, Page
@@ -75,8 +75,7 @@ class ComparePage(FormPage):
     not_compared: str = ""
     plan: tuple[str, ...] = ()
     order: str = ""
-    figure: Markup | None = None
-    caption: str = TITLE
+    figure: Drawn | None = None
     working: tuple[str, ...] = ()
     budget: tuple[BudgetLine, ...] = ()
     remarks: tuple[Remark, ...] = ()
@@ -115,7 +114,7 @@ def _answered(form: Form, found: Comparison, settings: bool) -> ComparePage:
         not_compared=", ".join(found.not_compared),
         plan=tuple(plan_lines(found.plan)),
         order=order_line(found),
-        figure=Markup(runs_figure(found)),
+        figure=on_page(compared_figure(found)),
         working=sentences(found.working),
         budget=budget_lines(found.budget),
         remarks=remarks(found.notes),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from markupsafe import Markup
 from starlette.requests import Request
 from starlette.routing import Route
 
@@ -14,20 +13,19 @@ from ozonewright.errors import AppError, Faults
 from ozonewright.notebook import Notebook
 from ozonewright.questions.drift import Drift, Start
 from ozonewright.show.drift import blank_text, fit_text, out_texts, step_text
-from ozonewright.show.drift_figures import causes_drawn, left_over_figure, series_figure
 from ozonewright.show.drift_page import (
     CauseLine,
     FurtherRun,
     SeriesRow,
     cause_lines,
-    chosen_figure,
-    chosen_words,
     further_runs,
     heading,
     next_text,
     series_rows,
 )
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
+from ozonewright.show.sheet.figures import drift_left_over, drift_series, drift_titres
+from ozonewright.web.figure import Drawn, drawn
 from ozonewright.web.form import Field, Form, Group
 from ozonewright.web.pages.common import answered, asks, form_in
 from ozonewright.web.view import FormPage, Page
@@ -67,11 +65,9 @@ class DriftPage(FormPage):
     fit: str = ""
     out: tuple[str, ...] = ()
     next: tuple[str, ...] = ()
-    figure: Markup | None = None
-    left_over: Markup | None = None
-    drawn: tuple[str, ...] = ()
-    titres: Markup | None = None
-    titres_of: str = ""
+    figure: Drawn | None = None
+    left_over: Drawn | None = None
+    titres: Drawn | None = None
     causes: tuple[CauseLine, ...] = ()
     further: tuple[FurtherRun, ...] = ()
     runs: tuple[SeriesRow, ...] = ()
@@ -97,8 +93,7 @@ def _groups(settings: list[str]) -> tuple[Group, ...]:
 
 
 def _answered(form: Form, found: Drift, settings: bool) -> DriftPage:
-    figure, left = series_figure(found), left_over_figure(found)
-    titres, following = chosen_figure(found), next_text(found)
+    following = next_text(found)
     return DriftPage(
         "Drift",
         form,
@@ -107,11 +102,9 @@ def _answered(form: Form, found: Drift, settings: bool) -> DriftPage:
         fit=fit_text(found),
         out=tuple(out_texts(found)),
         next=(following,) if following else (),
-        figure=Markup(figure) if figure else None,
-        left_over=Markup(left) if left else None,
-        drawn=causes_drawn(found),
-        titres=Markup(titres) if titres else None,
-        titres_of=chosen_words(found),
+        figure=drawn(drift_series(found)),
+        left_over=drawn(drift_left_over(found)),
+        titres=drawn(drift_titres(found)),
         causes=tuple(cause_lines(found)),
         further=tuple(further_runs(found)),
         runs=tuple(series_rows(found)),

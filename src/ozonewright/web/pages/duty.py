@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
 from starlette.requests import Request
 from starlette.routing import Route
 
@@ -19,8 +18,9 @@ from ozonewright.show.duty import (
     output_lines,
     pattern_lines,
 )
-from ozonewright.show.duty_figure import OUTPUT, TITLE, output_figure, warming_figure
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
+from ozonewright.show.sheet.duty import duty_figures
+from ozonewright.web.figure import Drawn, on_page
 from ozonewright.web.form import Field, Form, Group
 from ozonewright.web.pages.common import answered, asks, form_in
 from ozonewright.web.view import FormPage, Page
@@ -101,10 +101,7 @@ class DutyPage(FormPage):
     of_log: tuple[str, ...] = ()
     patterns: tuple[PatternLine, ...] = ()
     output: tuple[str, ...] = ()
-    figure: Markup | None = None
-    output_figure: Markup | None = None
-    output_caption: str = OUTPUT
-    caption: str = TITLE
+    figures: tuple[Drawn, ...] = ()
     remarks: tuple[Remark, ...] = ()
     sources: tuple[SourceLine, ...] = ()
     cautions: tuple[str, ...] = CAUTIONS
@@ -121,8 +118,7 @@ def _answered(form: Form, found: Duty) -> DutyPage:
         of_log=tuple(body_lines(found)),
         patterns=tuple(PatternLine(*texts, row.best) for texts, row in lines),
         output=tuple(output_lines(found)),
-        figure=Markup(warming_figure(found)),
-        output_figure=Markup(drawn) if (drawn := output_figure(found)) else None,
+        figures=tuple(map(on_page, duty_figures(found))),
         remarks=remarks(found.notes),
         sources=source_lines(found),
     )

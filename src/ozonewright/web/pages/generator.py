@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
 from starlette.requests import Request
 from starlette.routing import Route
 
@@ -19,8 +18,9 @@ from ozonewright.show.generator import (
     place_line,
     upgrade_cells,
 )
-from ozonewright.show.generator_figure import TITLE, map_figure
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
+from ozonewright.show.sheet.generator import generator_figure
+from ozonewright.web.figure import Drawn, on_page
 from ozonewright.web.form import Field, Form, Group
 from ozonewright.web.pages.common import answered, asks, form_in
 from ozonewright.web.view import FormPage, Page
@@ -49,8 +49,7 @@ class GeneratorPage(FormPage):
     changes: tuple[tuple[str, ...], ...] = ()
     best: tuple[str, ...] = ()
     lumped: tuple[tuple[str, ...], ...] = ()
-    figure: Markup | None = None
-    caption: str = TITLE
+    figure: Drawn | None = None
     remarks: tuple[Remark, ...] = ()
     sources: tuple[SourceLine, ...] = ()
 
@@ -87,7 +86,7 @@ def _answered(form: Form, found: Generator) -> GeneratorPage:
         changes=tuple(map(upgrade_cells, found.upgrades)),
         best=tuple(map(best_line, found.best)),
         lumped=tuple(lumped_cells(found)),
-        figure=Markup(map_figure(found)),
+        figure=on_page(generator_figure(found)),
         remarks=remarks(found.notes),
         sources=source_lines(found),
     )

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from typing import Any
 from urllib.parse import quote
 
-from markupsafe import Markup
 from starlette.requests import Request
 from starlette.routing import Route
 
@@ -22,13 +21,14 @@ from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, sourc
 from ozonewright.show.room import (
     answer_line,
     case_texts,
-    course_figure,
     facts,
     limit_rows,
     oxygen_facts,
     oxygen_line,
     sureness_line,
 )
+from ozonewright.show.sheet.room import room_figure
+from ozonewright.web.figure import Drawn, on_page
 from ozonewright.web.form import Field, Form, Group, filled, shown, with_faults
 from ozonewright.web.pages.common import acts, answered, asks, form_in
 from ozonewright.web.view import FormPage, NavEntry, Page
@@ -94,7 +94,7 @@ class Told:
     facts: tuple[tuple[str, str], ...]
     cases: tuple[tuple[str, str, str, str], ...]
     working: tuple[str, ...]
-    figure: Markup | None
+    figure: Drawn | None
     remarks: tuple[Remark, ...]
 
 
@@ -196,7 +196,7 @@ def _of_ozone(found: RoomAnswer) -> Told:
         facts=tuple(facts(found)),
         cases=tuple(case_texts(row) for row in found.cases),
         working=sentences(found.working),
-        figure=Markup(course_figure(found)),
+        figure=on_page(room_figure(found)),
         remarks=remarks(found.notes),
     )
 

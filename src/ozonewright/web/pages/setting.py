@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from importlib import import_module
 from urllib.parse import quote
 
-from markupsafe import Markup
 from starlette.requests import Request
 from starlette.routing import Route
 
@@ -27,8 +26,9 @@ from ozonewright.show.pages import (
     setting_answer,
     source_lines,
 )
-from ozonewright.show.setting_figure import collected_against_time
+from ozonewright.show.sheet.figures import setting_figure
 from ozonewright.web.answers import answers
+from ozonewright.web.figure import Drawn, drawn
 from ozonewright.web.pages.common import entry_path, stored
 from ozonewright.web.pages.runs import RunRow, run_rows
 from ozonewright.web.view import NavEntry, Page, desk_of
@@ -48,8 +48,7 @@ class SettingPage(Page):
     runs: tuple[RunRow, ...] = ()
     told: str = ""
     sources: tuple[SourceLine, ...] = ()
-    figure: Markup | None = None
-    caption: str = ""
+    figure: Drawn | None = None
     remarks: tuple[Remark, ...] = ()
     last_path: str = ""
     ask: tuple[NavEntry, ...] = ()
@@ -80,8 +79,7 @@ def setting(request: Request, notebook: Notebook) -> Page:
         next=sentences(mean.next) if mean else (),
         runs=run_rows(entries[::-1], found[::-1]),
         told=f"The last {MOST_RUNS} runs." if len(entries) == MOST_RUNS else "",
-        figure=_figure(found, mean),
-        caption=_caption(mean),
+        figure=drawn(setting_figure(name, found, mean)),
         remarks=remarks(mean.notes) if mean else (),
         sources=source_lines(mean) if mean else (),
         last_path=entry_path(entries[-1].id),
@@ -107,18 +105,6 @@ def mean_of(
         return setting_output(notebook, name, found, settled)
     except MissingValue:
         return None
-
-
-def _figure(found: Sequence[Output], mean: SettingOutput | None) -> Markup | None:
-    line = (mean.slope, mean.surplus or 0.0) if mean else (None, 0.0)
-    drawn = collected_against_time(found, *line)
-    return Markup(drawn) if drawn else None
-
-
-def _caption(mean: SettingOutput | None) -> str:
-    if mean is None or mean.slope is None:
-        return "One on-time: no line can be drawn."
-    return "A line through the runs that starts above nought speaks of a surplus."
 
 
 ROUTES = (Route("/setting", setting),)
