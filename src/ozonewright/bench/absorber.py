@@ -6,12 +6,13 @@ from collections.abc import Iterator, Mapping
 
 from ozonewright.bench.flasked import simulated
 from ozonewright.bench.load import Source
+from ozonewright.bench.ozone_rate import ozone_rate
 from ozonewright.bench.reaction import loaded
 from ozonewright.bench.rig import load_rig
 from ozonewright.documents.typed import Typed, typed
 from ozonewright.errors import AppError, Faults, InputError, MissingValue
 from ozonewright.notebook import Notebook
-from ozonewright.physics.assay.plan import amount_of_ozone, caught_share
+from ozonewright.physics.assay.plan import caught_share
 from ozonewright.questions.absorber import Absorber, SimulatedRun, absorber
 from ozonewright.questions.gas_line import gas_line
 from ozonewright.records.absorber import Asked
@@ -47,7 +48,7 @@ def uptake(source: Source, texts: Mapping[str, str | None]) -> Absorber:
     faults += _gaps(texts)
     if faults:
         raise Faults(faults)
-    ozone = _rate(found["output"])
+    ozone = ozone_rate(found["output"])
     return absorber(rig, _asked(rig, ozone, found))
 
 
@@ -60,7 +61,7 @@ def run(
     if faults:
         raise Faults(faults)
     record, structures, supply, feed = loaded(reaction, notebook)
-    rate = _rate(found["output"]) if "output" in found else supply.rate
+    rate = ozone_rate(found["output"]) if "output" in found else supply.rate
     if rate is None:
         raise MissingValue(
             "this is needed", where="output",
@@ -125,14 +126,6 @@ def _flow_of_line(rig: Rig) -> Measured:
             fix='State the flow: --flow "0.8 NL/min"; the gas-line command tells why.',
         )  # fmt: skip
     return Measured(flow, 0.0, "flow", Kind.NORMAL_FLOW, basis="gas line")
-
-
-def _rate(output: Typed) -> Measured:
-    rate = output.measured("output")
-    if output.kind is Kind.AMOUNT_RATE:
-        return rate
-    value, u = (float(amount_of_ozone(mass=each)) for each in (rate.value, rate.u))
-    return Measured(value, u, rate.name, Kind.AMOUNT_RATE, rate.shape, basis=rate.basis)
 
 
 def _slip_of_titre(ozone: Measured, found: Mapping[str, Typed]) -> Measured:

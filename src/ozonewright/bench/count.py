@@ -6,7 +6,9 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from ozonewright.bench.log import events_of, last_event, logged
+from ozonewright.bench.notebook import labelled
 from ozonewright.bench.output import outputs
+from ozonewright.bench.ozone_rate import ozone_rate
 from ozonewright.bench.setting import setting_output
 from ozonewright.documents.convert_entry import logged_quantity
 from ozonewright.documents.entry import EntryDocument, kinds_of
@@ -39,18 +41,14 @@ class Asked:
 
 def answered_anew(notebook: Notebook, entries: Sequence[Entry]) -> Sequence[Output]:
     """Work the outputs out, each with the field blanks of its setting."""
-    return [outputs([_labelled(run), *_blanks(notebook, run)])[0] for run in entries]
-
-
-def _labelled(entry: Entry) -> dict[str, object]:
-    return entry.data | {"run": {"label": entry.label} | dict(entry.data["run"])}
+    return [outputs([labelled(run), *_blanks(notebook, run)])[0] for run in entries]
 
 
 def _blanks(notebook: Notebook, run: Entry) -> list[dict[str, object]]:
     setting = run.data["run"].get("setting")
     runs = notebook.entries(kind="run", setting=setting) if setting else []
     off = [one for one in runs if one.data["run"].get("discharge") == "off" and one.id != run.id]
-    return [_labelled(one) for one in off]
+    return [labelled(one) for one in off]
 
 
 def count_so_far(notebook: Notebook, of: str, now: Moment, asked: Asked) -> Count:
@@ -151,7 +149,7 @@ def _input(rate: Estimate, name: str, scale: float) -> Measured:
 
 def _with_facts(subject: Subject, facts: Mapping[str, Typed]) -> Subject:
     if "output" in facts:
-        subject = replace(subject, output=_typed_output(facts["output"]))
+        subject = replace(subject, output=ozone_rate(facts["output"]))
     if "uptake" in facts:
         subject = replace(subject, uptake=facts["uptake"].measured("uptake"))
     if "wanted" in facts:
@@ -168,10 +166,3 @@ def _planned(subject: Subject, seconds: float | None) -> Subject:
     if seconds is None:
         return subject
     return replace(subject, planned=seconds, marks=subject.marks or (Mark("stop", seconds),))
-
-
-def _typed_output(output: Typed) -> Measured:
-    value, u = output.value, output.u
-    if output.kind is Kind.MASS_RATE:
-        value, u = (float(amount_of_ozone(mass=each)) for each in (value, u))
-    return Measured(value, u, "output", Kind.AMOUNT_RATE, output.shape, basis=output.basis)

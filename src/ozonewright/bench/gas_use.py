@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, get_args
 
 from ozonewright.bench.notebook import outputs_of
+from ozonewright.bench.ozone_rate import ozone_rate
 from ozonewright.documents.money import Price, one_currency, price
 from ozonewright.documents.typed import Typed, typed
 from ozonewright.errors import (
@@ -18,7 +19,6 @@ from ozonewright.errors import (
     nearest,
 )
 from ozonewright.notebook import Notebook
-from ozonewright.physics.assay.plan import amount_of_ozone
 from ozonewright.questions.gas_use import Bottled, FlowPoint, GasUse, Money, Rest, Supply, gas_use
 from ozonewright.questions.gas_use.supply import RestGas
 from ozonewright.references.cylinder_gas import cylinder_gas
@@ -180,7 +180,7 @@ def _supply(
         ambient=measured("ambient", "ambient pressure"),
         reserve=bottled("reserve", "reserve"),
         full=bottled("full", "full pressure"),
-        output=_rate(found["output"]) if "output" in found else None,
+        output=ozone_rate(found["output"]) if "output" in found else None,
         rest=Rest(on, off, at_rest) if on is not None and off is not None else None,
         money=_money(found, prices, currency),
         concentrator_power=value("concentrator_power"),
@@ -208,16 +208,8 @@ def _money(found: Mapping[str, Typed], prices: Mapping[str, Price], currency: st
     )
 
 
-def _rate(output: Typed) -> Measured:
-    rate = output.measured("output")
-    if output.kind is Kind.AMOUNT_RATE:
-        return rate
-    value, u = (float(amount_of_ozone(mass=each)) for each in (rate.value, rate.u))
-    return Measured(value, u, rate.name, Kind.AMOUNT_RATE, rate.shape, basis=rate.basis)
-
-
 def _rate_value(found: Mapping[str, Typed], name: str) -> float | None:
-    return _rate(found[name]).value if name in found else None
+    return ozone_rate(found[name]).value if name in found else None
 
 
 def _points(notebook: Notebook, gas: str) -> Iterator[FlowPoint]:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from ozonewright.bench.ozone_rate import ozone_rate
 from ozonewright.documents.typed import Typed, typed
 from ozonewright.errors import AppError, Faults, MissingValue
-from ozonewright.physics.assay.plan import amount_of_ozone
 from ozonewright.questions.recipe import Recipe, Wish, recipe
 from ozonewright.references.acids import acid
-from ozonewright.uncertain import Measured
 from ozonewright.units import Kind
 
 FIELDS: dict[str, tuple[Kind, ...]] = {
@@ -43,7 +42,7 @@ def plan(texts: Mapping[str, str | None]) -> Recipe:
         raise Faults(faults)
     return recipe(
         Wish(
-            rate=_rate(read["output"]),
+            rate=ozone_rate(read["output"], "expected output"),
             titrant=read["titrant"].value,
             burette=read["burette"].value,
             volume=_value(read, "volume"),
@@ -78,11 +77,3 @@ def _read(texts: Mapping[str, str | None]) -> tuple[dict[str, Typed], list[AppEr
 
 def _value(read: Mapping[str, Typed], name: str) -> float | None:
     return read[name].value if name in read else None
-
-
-def _rate(output: Typed) -> Measured:
-    rate = output.measured("expected output")
-    if output.kind is Kind.AMOUNT_RATE:
-        return rate
-    value, u = (float(amount_of_ozone(mass=each)) for each in (rate.value, rate.u))
-    return Measured(value, u, rate.name, Kind.AMOUNT_RATE, rate.shape, basis=rate.basis)

@@ -8,11 +8,9 @@ from pathlib import Path
 
 from ozonewright.bench.output import outputs
 from ozonewright.demo.book import keep
-from ozonewright.demo.reactions import reaction_files
 from ozonewright.demo.readings import SEED, run_files
-from ozonewright.demo.rigs import rig_files
-from ozonewright.demo.rooms import room_files
 from ozonewright.demo.truth import MARK, TRUTH, Planned, Setting, Truth
+from ozonewright.demo.written import reaction_files, rig_files, room_files
 from ozonewright.errors import Inconsistent, InputError
 from ozonewright.questions.output import Output
 from ozonewright.units import Kind, parse

@@ -5,10 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from ozonewright.bench.notebook import add_file, add_table
-from ozonewright.demo.reactions import reaction_files
-from ozonewright.demo.rigs import rig_files
-from ozonewright.demo.rooms import room_files
 from ozonewright.demo.truth import TRUTH
+from ozonewright.demo.written import reaction_files, rig_files, room_files
 from ozonewright.documents.load import read_text
 from ozonewright.errors import Inconsistent
 from ozonewright.notebook import Notebook

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from ozonewright.errors import UnknownSubstance, nearest
-from ozonewright.references.tables import rows
+from ozonewright.errors import UnknownSubstance
+from ozonewright.references.tables import named, rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,9 +50,4 @@ def acid(name: str) -> Acid:
     UnknownSubstance
         No such acid; the nearest three are told.
     """
-    try:
-        return acids()[name]
-    except KeyError:
-        raise UnknownSubstance(
-            "no shipped acid has this name", got=name, fix=nearest(name, acids())
-        ) from None
+    return named(acids(), name, "no shipped acid has this name", UnknownSubstance)

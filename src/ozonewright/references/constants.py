@@ -12,8 +12,8 @@ from __future__ import annotations
 
 from math import sqrt
 
-from ozonewright.errors import UnknownSubstance, nearest
-from ozonewright.references.tables import EVIDENCE, Datum, datum, rows
+from ozonewright.errors import UnknownSubstance
+from ozonewright.references.tables import EVIDENCE, Datum, datum, named, rows
 from ozonewright.units import Kind, number
 
 _DATA: dict[str, Datum] = {row["name"]: datum(row) for row in rows("constants")}
@@ -27,12 +27,7 @@ def constant(name: str) -> Datum:
     UnknownSubstance
         No such name; the nearest three are told.
     """
-    try:
-        return _DATA[name]
-    except KeyError:
-        raise UnknownSubstance(
-            "no shipped constant has this name", got=name, fix=nearest(name, _DATA)
-        ) from None
+    return named(_DATA, name, "no shipped constant has this name", UnknownSubstance)
 
 
 def names() -> tuple[str, ...]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from ozonewright.errors import UnknownSubstance, nearest
-from ozonewright.references.tables import rows
+from ozonewright.errors import UnknownSubstance
+from ozonewright.references.tables import named, rows
 from ozonewright.units import Kind
 from ozonewright.units.table import to_si
 
@@ -60,9 +60,4 @@ def cylinder_gas(name: str) -> Grid:
     UnknownSubstance
         No such gas; those that there are are told.
     """
-    try:
-        return _grids()[name]
-    except KeyError:
-        raise UnknownSubstance(
-            "no real-gas table is shipped for this gas", got=name, fix=nearest(name, _grids())
-        ) from None
+    return named(_grids(), name, "no real-gas table is shipped for this gas", UnknownSubstance)

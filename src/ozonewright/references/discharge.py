@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from ozonewright.errors import NoDataInRange, nearest
 from ozonewright.references.constants import constant
-from ozonewright.references.tables import Datum, datum, rows
+from ozonewright.references.tables import Datum, datum, named, rows
 
 PER_MOLE = constant("AVOGADRO").value * 1e-6
 """cm³ per molecule as m³/mol: the tables print the former."""
@@ -57,12 +56,7 @@ def gas_rate(name: str) -> Arrhenius:
     NoDataInRange
         No such reaction; the nearest three are told.
     """
-    try:
-        return _rates()[name]
-    except KeyError:
-        raise NoDataInRange(
-            "no reaction has this name", got=name, fix=nearest(name, _rates())
-        ) from None
+    return named(_rates(), name, "no reaction has this name")
 
 
 @cache
@@ -80,9 +74,4 @@ def belief(name: str) -> Belief:
     NoDataInRange
         No such belief; the nearest three are told.
     """
-    try:
-        return _beliefs()[name]
-    except KeyError:
-        raise NoDataInRange(
-            "nothing is thought of this", got=name, fix=nearest(name, _beliefs())
-        ) from None
+    return named(_beliefs(), name, "nothing is thought of this")

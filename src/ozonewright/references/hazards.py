@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from ozonewright.errors import NoDataInRange, nearest
-from ozonewright.references.tables import Datum, datum, rows
+from ozonewright.references.tables import Datum, datum, named, rows
 
 
 @cache
@@ -21,9 +20,4 @@ def hazard(name: str) -> Datum:
     NoDataInRange
         No such figure; the nearest three are told.
     """
-    try:
-        return _hazards()[name]
-    except KeyError:
-        raise NoDataInRange(
-            "no hazard figure has this name", got=name, fix=nearest(name, _hazards())
-        ) from None
+    return named(_hazards(), name, "no hazard figure has this name")

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from ozonewright.errors import NoDataInRange, nearest
-from ozonewright.references.tables import Datum, datum, rows
+from ozonewright.references.tables import Datum, datum, named, rows
 
 TABLES = ("limits_procedure", "limits_gas")
 
@@ -23,12 +22,7 @@ def limit(name: str) -> Datum:
     NoDataInRange
         No such limit; the nearest three are told.
     """
-    try:
-        return _limits()[name]
-    except KeyError:
-        raise NoDataInRange(
-            "no procedure limit has this name", got=name, fix=nearest(name, _limits())
-        ) from None
+    return named(_limits(), name, "no procedure limit has this name")
 
 
 def limit_names() -> tuple[str, ...]:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from ozonewright.errors import NoDataInRange, nearest
-from ozonewright.references.tables import Datum, datum, rows
+from ozonewright.references.tables import Datum, datum, named, rows
 
 OTHER = "any other"
 """The row that serves where a liquid has none of its own."""
@@ -77,9 +76,4 @@ def absorption(name: str) -> Datum:
     NoDataInRange
         No such figure; the nearest three are told.
     """
-    try:
-        return _absorption()[name]
-    except KeyError:
-        raise NoDataInRange(
-            "no figure of absorption has this name", got=name, fix=nearest(name, _absorption())
-        ) from None
+    return named(_absorption(), name, "no figure of absorption has this name")

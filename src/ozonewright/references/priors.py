@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from ozonewright.errors import NoDataInRange, nearest
-from ozonewright.references.tables import Datum, datum, rows
+from ozonewright.references.tables import Datum, datum, named, rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,12 +30,7 @@ def prior(name: str) -> Prior:
     NoDataInRange
         No such prior; the nearest three are told.
     """
-    try:
-        return _priors()[name]
-    except KeyError:
-        raise NoDataInRange(
-            "no prior has this name", got=name, fix=nearest(name, _priors())
-        ) from None
+    return named(_priors(), name, "no prior has this name")
 
 
 def prior_names() -> tuple[str, ...]:

@@ -6,8 +6,8 @@ import tomllib
 from dataclasses import dataclass
 from functools import cache
 
-from ozonewright.errors import UnknownSource, nearest
-from ozonewright.references.tables import FOLDER
+from ozonewright.errors import UnknownSource
+from ozonewright.references.tables import FOLDER, named
 
 READ = ("full text", "abstract", "secondary", "memory")
 
@@ -46,12 +46,7 @@ def source(key: str) -> Source:
     UnknownSource
         No such key; the nearest three are told.
     """
-    try:
-        return bibliography()[key]
-    except KeyError:
-        raise UnknownSource(
-            "the bibliography has no such key", got=key, fix=nearest(key, bibliography())
-        ) from None
+    return named(bibliography(), key, "the bibliography has no such key", UnknownSource)
 
 
 MEANING = {

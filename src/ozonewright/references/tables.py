@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from typing import TypeVar
 
+from ozonewright.errors import DataError, NoDataInRange, nearest
 from ozonewright.units import Kind, size
 from ozonewright.units.table import to_si
 
@@ -14,6 +17,7 @@ FOLDER = Path(__file__).parent
 EVIDENCE = ("published", "library", "common practice", "memory", "invented")
 """The grades of evidence, best first."""
 UNSTATED = "unstated"
+One = TypeVar("One")
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,3 +80,19 @@ def figure(row: dict[str, str], *, name: str, text: str, unit: str, kind: Kind) 
         note=row["note"],
         range=row.get("range", ""),
     )
+
+
+def named(
+    table: Mapping[str, One], name: str, missing: str, error: type[DataError] = NoDataInRange
+) -> One:
+    """Return what a table has under a name.
+
+    Raises
+    ------
+    DataError
+        `error`, when there is no such name: what is missing, and the nearest three.
+    """
+    try:
+        return table[name]
+    except KeyError:
+        raise error(missing, got=name, fix=nearest(name, table)) from None

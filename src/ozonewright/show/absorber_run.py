@@ -52,21 +52,27 @@ def run_details(run: SimulatedRun) -> Iterator[tuple[str, str]]:
             f"{stop}, mean product {percent(run.best_product or 0)}",
         )
         yield "product at 99 % converted", f"{band(run.product, Kind.SHARE, '%')} %"
-        yield "over-reacted then", f"{_tiny(run.spoilt)} %"
-        yield "each minute too long costs", f"{_tiny(run.late)} % of it"
+        yield "over-reacted then", f"{_from_nought(run.spoilt, Kind.SHARE, '%', 0.01)} %"
+        yield (
+            "each minute too long costs",
+            f"{_from_nought(run.late, Kind.SHARE, '%', 0.01)} % of it",
+        )
         yield "off-gas half-way", f"{_gas(run.off_gas_before)} g/Nm³"
         yield "off-gas after the end", f"{_gas(run.off_gas_after)} g/Nm³"
-        yield "dissolved at stop-by", f"{_dissolved(run.dissolved)} mmol/L"
+        yield (
+            "dissolved at stop-by",
+            f"{_from_nought(run.dissolved, Kind.CONCENTRATION, 'mmol/L', 0.001)} mmol/L",
+        )
         assert isinstance(run.purge, Estimate)
         unit = "s" if number(run.purge.value, Kind.TIME, "min") < 1.0 else "min"
         yield "purge to a hundredth of it", quantity(run.purge.value, Kind.TIME, unit, figures=2)
-        yield "substrate the gas carries off", f"{_tiny(run.raw_off)} %"
-        yield "product the gas carries off", f"{_tiny(run.made_off)} %"
+        yield "substrate the gas carries off", f"{_share(run.raw_off)} %"
+        yield "product the gas carries off", f"{_share(run.made_off)} %"
         yield (
             "solvent it carries off",
-            f"{band(run.solvent, Kind.AMOUNT, 'mmol')} mmol, {_tiny(run.solvent_share)} % of it",
+            f"{band(run.solvent, Kind.AMOUNT, 'mmol')} mmol, {_share(run.solvent_share)} % of it",
         )
-        yield "ozone the solvent takes", f"{_tiny(run.to_solvent)} %"
+        yield "ozone the solvent takes", f"{_share(run.to_solvent)} %"
     balance = max(run.ozone_balance or 0.0, run.carbon_balance or 0.0, 1e-15)
     yield (
         "balance of ozone and carbon",
@@ -78,18 +84,19 @@ def _gas(value: Number) -> str:
     return band(value, Kind.NORMAL_CONCENTRATION, "g/Nm3")
 
 
-def _tiny(value: Number) -> str:
-    assert isinstance(value, Estimate)
-    shown = [max(number(end, Kind.SHARE, "%"), 0.0) for end in (value.value, *value.interval)]
-    told = [significant(one, 2) if one >= 0.01 else "under 0.01" for one in shown]
-    return f"{told[0]} ({told[1]} to {told[2]})"
+def _share(value: Number) -> str:
+    return _from_nought(value, Kind.SHARE, "%", 0.01)
 
 
 def _dissolved(value: Number) -> str:
+    return _from_nought(value, Kind.CONCENTRATION, "mmol/L", 0.001)
+
+
+def _from_nought(value: Number, kind: Kind, unit: str, least: float) -> str:
+    """Return a value and its interval; below `least` it says so, and none is below nought."""
     assert isinstance(value, Estimate)
-    shown = [number(max(end, 0.0), Kind.CONCENTRATION, "mmol/L") for end in
-             (value.value, *value.interval)]  # fmt: skip
-    told = [significant(one, 2) if one >= 0.001 else "under 0.001" for one in shown]
+    shown = [max(number(end, kind, unit), 0.0) for end in (value.value, *value.interval)]
+    told = [significant(one, 2) if one >= least else f"under {least:g}" for one in shown]
     return f"{told[0]} ({told[1]} to {told[2]})"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ozonewright.questions.comparison import Comparison, Differing, Planned
+from ozonewright.show.budget import budget_text
 from ozonewright.show.numbers import percent, quantity, significant, span, unit_text, with_u
 from ozonewright.show.pages import Answer
 from ozonewright.show.words.comparison import factor_words
@@ -13,7 +14,6 @@ from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
 BUDGET_LINES = 5
-BUDGET_FROM = 0.005
 
 
 def answer_line(found: Comparison) -> str:
@@ -124,7 +124,7 @@ def _lines(found: Comparison) -> Iterator[str]:
         yield from wrapped(order, "  ")
     yield from ("", "Working")
     yield from unmarked(found.working)
-    yield from _budget(found)
+    yield from budget_text(found.budget, "the ratio", BUDGET_LINES)
     yield from noted(found.notes)
     if found.not_compared:
         yield ""
@@ -141,13 +141,3 @@ def _differs(found: Comparison) -> Iterator[str]:
     for factor, first, second, within in rows:
         suffix = f" ({within})" if within else ""
         yield from wrapped(f"{factor}: {first} against {second}{suffix}", "  ")
-
-
-def _budget(found: Comparison) -> Iterator[str]:
-    lines = [line for line in found.budget if line.share and line.share >= BUDGET_FROM]
-    if not lines:
-        return
-    yield from ("", "Where the uncertainty of the ratio comes from")
-    width = max(len(line.input) for line in lines[:BUDGET_LINES])
-    for line in lines[:BUDGET_LINES]:
-        yield f"  {line.input:<{width}}  {percent(line.share or 0.0):>6}"

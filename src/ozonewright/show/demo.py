@@ -7,8 +7,9 @@ from statistics import median
 
 from ozonewright.demo import MARK, Demo, Setting, Truth
 from ozonewright.questions.output import Output
+from ozonewright.show.fields import told
 from ozonewright.show.numbers import percent
-from ozonewright.show.output import answer_line, field_text
+from ozonewright.show.output import answer_line
 from ozonewright.show.words import sentence
 from ozonewright.show.wrap import wrapped
 from ozonewright.uncertain import Estimate
@@ -118,12 +119,12 @@ def _by_setting(outputs: Sequence[Output]) -> dict[str, list[Output]]:
 
 def _row(run: Output) -> str:
     if run.discharge == "off":
-        return f"  {run.label:<4}{field_text(run, 'on_time') or '':>7}  {answer_line(run)}"
-    rate = field_text(run, "rate", with_u=True) or "not determined"
+        return f"  {run.label:<4}{told(run, 'on_time') or '':>7}  {answer_line(run)}"
+    rate = told(run, "rate", with_u=True) or "not determined"
     return (
-        f"  {run.label:<4}{field_text(run, 'on_time') or '':>7}  {rate:<23}"
-        f"{field_text(run, 'concentration') or '':>12}"
-        f"   guard {field_text(run, 'guard_share', figures=2)}"
+        f"  {run.label:<4}{told(run, 'on_time') or '':>7}  {rate:<23}"
+        f"{told(run, 'concentration') or '':>12}"
+        f"   guard {told(run, 'guard_share', figures=2)}"
     )
 
 
@@ -169,14 +170,13 @@ def _surplus(found: Demo) -> Iterator[str]:
     blanks = [run for run in found.outputs if run.discharge == "off"]
     ends = found.without_field_blank
     if blanks and ends:
-        told = ", ".join(
-            f"{field_text(run, 'rate')} in {field_text(run, 'on_time')}"
-            for run in (ends[0], ends[-1])
+        both = ", ".join(
+            f"{told(run, 'rate')} in {told(run, 'on_time')}" for run in (ends[0], ends[-1])
         )
         yield (
             f"Keep the field blank {blanks[0].label}: it reads as "
-            f"{field_text(blanks[0], 'ozone')} of ozone with the discharge off. Without it the air "
-            f"runs would read more the shorter they are ({told})."
+            f"{told(blanks[0], 'ozone')} of ozone with the discharge off. Without it the air "
+            f"runs would read more the shorter they are ({both})."
         )
 
 

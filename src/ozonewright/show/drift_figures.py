@@ -10,7 +10,6 @@ from ozonewright.questions.drift import BandRow, CurveRow, Drift, NextRow
 from ozonewright.show.figures import (
     BOTTOM,
     HEIGHT,
-    LEFT,
     RIGHT,
     TOP,
     WIDTH,
@@ -19,8 +18,10 @@ from ozonewright.show.figures import (
     drawn_point,
     frame,
     plot,
+    scale_below,
     words_at,
     x_at,
+    x_below,
 )
 from ozonewright.show.words.drift import cause_short, cause_words
 from ozonewright.uncertain import Estimate
@@ -226,7 +227,7 @@ def titres_figure(row: NextRow, titrant: str) -> str:
     x = Axis(f"titre{of}, mL of {titrant}", max(*ends, _ml(max(row.titre.values())), 0.1))
     foot = ROW * len(names) + 8.0
     height = foot + BOTTOM
-    parts = [*_scale(x, foot)]
+    parts = [*scale_below(x, foot, height, grid=4.0)]
     for place, name in enumerate(names):
         parts += _expected(name, row, ROW * place + 26.0, x)
     return plot(TITRES_TITLE, parts, height)
@@ -236,26 +237,11 @@ def _ml(volume: float) -> float:
     return number(volume, Kind.VOLUME, "mL")
 
 
-def _scale(x: Axis, foot: float) -> Iterator[str]:
-    yield f'<path class="axis" d="M{_at(x, 0.0):.1f} {foot:.1f}H{_at(x, x.end):.1f}"/>'
-    for value in x.ticks():
-        at = _at(x, value)
-        yield f'<path class="grid" d="M{at:.1f} 4V{foot:.1f}"/>'
-        yield f'<path class="axis" d="M{at:.1f} {foot:.1f}v4"/>'
-        yield words_at(at, foot + 17.0, f"{value:g}", kind="faint")
-    yield words_at(WIDTH - RIGHT, foot + BOTTOM - 6.0, x.words, "end", "faint")
-
-
-def _at(x: Axis, value: float) -> float:
-    left = LEFT / 3.0
-    return left + (WIDTH - left - RIGHT) * min(max(value, 0.0), x.end) / x.end
-
-
 def _expected(name: str, row: NextRow, height: float, x: Axis) -> Iterator[str]:
     titre, u = _ml(row.titre[name]), _ml(row.u_titre[name])
-    low, high = _at(x, titre - SPREAD * u), _at(x, titre + SPREAD * u)
+    low, high = x_below(x, titre - SPREAD * u), x_below(x, titre + SPREAD * u)
     words = cause_words(name)
     short = words if len(words) <= NAME else f"{words[: NAME - 1]}…"
-    yield words_at(_at(x, 0.0), height - 9.0, short, "start")
+    yield words_at(x_below(x, 0.0), height - 9.0, short, "start")
     yield f'<path class="point" d="M{low:.1f} {height:.1f}H{high:.1f}"/>'
-    yield f'<circle class="point" cx="{_at(x, titre):.1f}" cy="{height:.1f}" r="3.5"/>'
+    yield f'<circle class="point" cx="{x_below(x, titre):.1f}" cy="{height:.1f}" r="3.5"/>'

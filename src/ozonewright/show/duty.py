@@ -5,27 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ozonewright.questions.duty import Duty
-from ozonewright.results import Quantity, Row, declared
-from ozonewright.show.numbers import quantity
+from ozonewright.show.fields import told
 from ozonewright.show.wrap import foot, noted, numbered, wrapped
-from ozonewright.uncertain import Estimate
 
 CAUTIONS = (
     "High voltage off, discharged and earthed before anything is touched.",
     "Gas on before the discharge, off after it; nothing flammable near the tube.",
     "The limit is that of the weakest part: glue, seal, wire, plastic box.",
 )
-
-
-def told(row: Row, name: str, *, with_u: bool = False, figures: int = 3) -> str | None:
-    """Return a field in its declared unit, or None when it can't be known."""
-    declaration = dict(declared(row))[name]
-    value = getattr(row, name)
-    assert isinstance(declaration, Quantity)
-    if value is None:
-        return None
-    number, u = (value.value, value.u) if isinstance(value, Estimate) else (value, None)
-    return quantity(number, declaration.kind, declaration.unit, u if with_u else None, figures)
 
 
 def answer_line(result: Duty) -> str:

@@ -89,6 +89,24 @@ def y_at(y: Axis, value: float) -> float:
     return HEIGHT - BOTTOM - (HEIGHT - TOP - BOTTOM) * value / y.end
 
 
+def x_below(x: Axis, value: float) -> float:
+    """Return where a value stands across a figure that has rows above its axis, none beside it."""
+    left = LEFT / 3.0
+    return left + (WIDTH - left - RIGHT) * min(max(value, 0.0), x.end) / x.end
+
+
+def scale_below(x: Axis, foot: float, height: float, grid: float | None = None) -> Iterator[str]:
+    """Yield the axis under the rows of a figure; grid lines from a height on, if it is given."""
+    yield f'<path class="axis" d="M{x_below(x, 0.0):.1f} {foot:.1f}H{x_below(x, x.end):.1f}"/>'
+    for value in x.ticks():
+        at = x_below(x, value)
+        if grid is not None:
+            yield f'<path class="grid" d="M{at:.1f} {grid:g}V{foot:.1f}"/>'
+        yield f'<path class="axis" d="M{at:.1f} {foot:.1f}v4"/>'
+        yield words_at(at, foot + 17.0, f"{value:g}", kind="faint")
+    yield words_at(WIDTH - RIGHT, height - 6.0, x.words, "end", "faint")
+
+
 def words_at(x: float, y: float, text: str, anchor: str = "middle", kind: str = "") -> str:
     """Return words at a place."""
     name = f' class="{kind}"' if kind else ""

@@ -71,6 +71,12 @@ def title(check: Check) -> str:
     return check.code.replace("-", " ")
 
 
+def subject(found: Gate) -> str:
+    """Return which rig, room and reaction the gate was asked for."""
+    of = (("rig", found.rig), ("room", found.room), ("reaction", found.reaction))
+    return ", ".join(f"{name} {label}" for name, label in of if label)
+
+
 def gate_text(found: Gate) -> str:
     """Return the whole gate for a terminal."""
     return "\n".join(_lines(found)) + "\n"
@@ -78,12 +84,7 @@ def gate_text(found: Gate) -> str:
 
 def _lines(found: Gate) -> Iterator[str]:
     yield f"{MARKS[found.verdict]} {answer_line(found)}"
-    of = ", ".join(
-        f"{name} {label}"
-        for name, label in (("rig", found.rig), ("room", found.room), ("reaction", found.reaction))
-        if label
-    )
-    if of:
+    if of := subject(found):
         yield of
     if found.next:
         yield from ("", "Next")

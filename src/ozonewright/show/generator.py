@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from ozonewright.questions.generator import Generator
 from ozonewright.questions.generator.result import BestPoint, Sharper, Upgrade
 from ozonewright.results import Quantity, Row, declared
-from ozonewright.show.numbers import percent, quantity, significant, span
+from ozonewright.show.fields import told as field_told
+from ozonewright.show.numbers import percent, significant, span
 from ozonewright.show.words import sentence
 from ozonewright.show.wrap import wrapped
 from ozonewright.uncertain import Estimate
@@ -53,13 +54,7 @@ UNITS = {
 
 def told(row: Row, name: str, *, with_u: bool = False, figures: int = 3) -> str:
     """Return a field in its declared unit, or a dash when it can't be known."""
-    declaration = dict(declared(row))[name]
-    value = getattr(row, name)
-    assert isinstance(declaration, Quantity)
-    if value is None:
-        return "–"
-    middle, u = (value.value, value.u) if isinstance(value, Estimate) else (value, None)
-    return quantity(middle, declaration.kind, declaration.unit, u if with_u else None, figures)
+    return field_told(row, name, with_u=with_u, figures=figures) or "–"
 
 
 def ends(row: Row, name: str) -> str:

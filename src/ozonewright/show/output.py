@@ -6,49 +6,37 @@ from collections.abc import Iterator, Sequence
 
 from ozonewright.questions.output import Output
 from ozonewright.results import Quantity, declared
-from ozonewright.show.numbers import percent, quantity, span
+from ozonewright.show.budget import budget_text
+from ozonewright.show.fields import told
+from ozonewright.show.numbers import span
 from ozonewright.show.wrap import foot, marked, noted, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 
 BUDGET_LINES = 6
-BUDGET_FROM = 0.005
-
-
-def field_text(result: Output, name: str, *, with_u: bool = False, figures: int = 3) -> str | None:
-    """Return a field in its declared unit, or None when it can't be known."""
-    declaration = dict(declared(result))[name]
-    value = getattr(result, name)
-    assert isinstance(declaration, Quantity)
-    if value is None:
-        return None
-    estimate = value if isinstance(value, Estimate) else None
-    number = estimate.value if estimate else value
-    u = estimate.u if estimate and with_u else None
-    return quantity(number, declaration.kind, declaration.unit, u, figures)
 
 
 def answer_line(result: Output) -> str:
     """Return the one line that answers: output with uncertainty, in two units."""
     if result.discharge == "off":
-        found = field_text(result, "ozone", with_u=True)
+        found = told(result, "ozone", with_u=True)
         return f"field blank: reads as {found} of ozone" if found else "field blank: not determined"
-    rate = field_text(result, "rate", with_u=True)
+    rate = told(result, "rate", with_u=True)
     if rate is None and (other := _without_rate(result)):
         return other
     if rate is None:
-        ozone = field_text(result, "ozone", with_u=True)
+        ozone = told(result, "ozone", with_u=True)
         return (
             f"{ozone} of ozone; output not determined (no on-time)" if ozone else "not determined"
         )
     least = ", u at least" if result.at_least else ""
-    return f"{rate} ({field_text(result, 'rate_amount')}{least})"
+    return f"{rate} ({told(result, 'rate_amount')}{least})"
 
 
 def _without_rate(result: Output) -> str | None:
     """Return what an assay tells that sees the gas or the liquid, not what was collected."""
-    if dissolved := field_text(result, "dissolved", with_u=True):
+    if dissolved := told(result, "dissolved", with_u=True):
         return f"{dissolved} of ozone dissolved; output not determined"
-    if result.ozone is None and (found := field_text(result, "concentration", with_u=True)):
+    if result.ozone is None and (found := told(result, "concentration", with_u=True)):
         return f"{found} of dry ozonised gas; output not determined (no flow)"
     return None
 
@@ -56,14 +44,14 @@ def _without_rate(result: Output) -> str | None:
 def basis_line(result: Output) -> str:
     """Return what the answer is of, and the other ways to say it."""
     parts = []
-    concentration, flow = (field_text(result, name) for name in ("concentration", "ozonised_flow"))
+    concentration, flow = (told(result, name) for name in ("concentration", "ozonised_flow"))
     if concentration and flow:
         parts.append(f"{concentration} of dry ozonised gas ({flow})")
-    fractions = [field_text(result, name, figures=2) for name in ("mass_fraction", "mole_fraction")]
+    fractions = [told(result, name, figures=2) for name in ("mass_fraction", "mole_fraction")]
     if any(fractions):
         parts.append(", ".join(f for f in fractions if f))
     if result.energy_yield is not None:
-        parts.append(f"{field_text(result, 'energy_yield')} at the {result.power_at}")
+        parts.append(f"{told(result, 'energy_yield')} at the {result.power_at}")
     return "; ".join(parts)
 
 
@@ -84,7 +72,7 @@ def _lines(result: Output) -> Iterator[str]:
     if result.working:
         yield from ("", "Working")
         yield from unmarked(result.working)
-    yield from _budget(result)
+    yield from budget_text(result.budget, "the output", BUDGET_LINES)
     yield from _notes(result)
     yield from foot(result.unknowns, result.sources)
 
@@ -113,16 +101,6 @@ def _wrong(result: Output) -> Iterator[str]:
     yield from marked(note for note in result.notes if note.level == "wrong")
 
 
-def _budget(result: Output) -> Iterator[str]:
-    lines = [line for line in result.budget if line.share and abs(line.share) >= BUDGET_FROM]
-    if not lines:
-        return
-    yield from ("", "Where the uncertainty of the output comes from")
-    width = max(len(line.input) for line in lines[:BUDGET_LINES])
-    for line in lines[:BUDGET_LINES]:
-        yield f"  {line.input:<{width}}  {percent(line.share or 0.0, 2):>6}"
-
-
 def outputs_text(results: Sequence[Output]) -> str:
     """Return several runs: a table first, then each."""
     if len(results) == 1:
@@ -137,11 +115,11 @@ _ROW = "{:<12} {:>8}  {:<26} {:>7} {:>7}"
 
 def _row(result: Output, place: int) -> str:
     if result.discharge == "off":
-        found = f"blank, {field_text(result, 'ozone', with_u=True)}"
+        found = f"blank, {told(result, 'ozone', with_u=True)}"
     else:
-        found = field_text(result, "rate", with_u=True) or "not determined"
-    concentration = (field_text(result, "concentration") or "").partition(" ")[0]
-    guard = field_text(result, "guard_share", figures=2) or ""
+        found = told(result, "rate", with_u=True) or "not determined"
+    concentration = (told(result, "concentration") or "").partition(" ")[0]
+    guard = told(result, "guard_share", figures=2) or ""
     name = (result.label or str(place))[:12]
-    on_time = field_text(result, "on_time") or ""
+    on_time = told(result, "on_time") or ""
     return _ROW.format(name, on_time, found, concentration, guard).rstrip()

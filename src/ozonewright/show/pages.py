@@ -10,8 +10,10 @@ from ozonewright.questions.output import Output
 from ozonewright.questions.setting import SettingOutput
 from ozonewright.references.sources import MEANING, source
 from ozonewright.results import Note, Quantity, Result, Share, declared
+from ozonewright.show.budget import worth_telling
+from ozonewright.show.fields import told
 from ozonewright.show.numbers import percent, quantity, significant, span, unit_text, with_u
-from ozonewright.show.output import answer_line, basis_line, field_text
+from ozonewright.show.output import answer_line, basis_line
 from ozonewright.show.setting import basis
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
@@ -19,7 +21,6 @@ from ozonewright.units import Kind, number
 
 LEVELS = {"wrong": ("■", "wrong"), "doubt": ("◪", "doubt"), "advice": ("□", "advice")}
 BUDGET_LINES = 8
-BUDGET_FROM = 0.005
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,11 +88,11 @@ def output_answer(result: Output) -> Answer:
         low, high = rate.interval
         between = span(low, high, declaration.kind, declaration.unit, rate.u)
         sure = f"95 %: {between} ({result.interval_method})."
-    text = field_text(result, "rate", with_u=True) or ""
+    text = told(result, "rate", with_u=True) or ""
     return Answer(
         text.removesuffix(unit_text(declaration.unit)).strip(),
         unit_text(declaration.unit),
-        f"{field_text(result, 'rate_amount')}{least}",
+        f"{told(result, 'rate_amount')}{least}",
         f"{basis}." if basis else "",
         sure,
     )
@@ -127,7 +128,7 @@ def sentences(notes: Iterable[Note]) -> tuple[str, ...]:
 
 def budget_lines(shares: Iterable[Share]) -> tuple[BudgetLine, ...]:
     """Return the bars of the budget, the largest first, down to half a per cent."""
-    lines = [line for line in shares if line.share and abs(line.share) >= BUDGET_FROM]
+    lines = worth_telling(shares)
     return tuple(
         BudgetLine(
             line.input,

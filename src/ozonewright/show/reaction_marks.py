@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from html import escape
 
 from ozonewright.questions.reaction.result import ReactionPlan
-from ozonewright.show.figures import Axis
+from ozonewright.show.figures import WIDTH, Axis, plot, words_at
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
 
-WIDTH, HEIGHT, LEFT, RIGHT = 360.0, 118.0, 10.0, 18.0
+HEIGHT, LEFT, RIGHT = 118.0, 10.0, 18.0
 LINE, BAND = 70.0, 7.0
 ROOM = 1.3
 """What the axis leaves free beyond the last mark, for its words."""
@@ -37,10 +36,7 @@ def marks_figure(plan: ReactionPlan) -> str:
         *_mark(axis, middle, f"{middle:.0f}", "middle", 1),
         *_mark(axis, stop, f"stop by {stop:.0f}", "start", 0, odd=True),
     ]
-    return (
-        f'<svg class="plot" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img" '
-        f'aria-label="{escape(title)}">{"".join(parts)}</svg>'
-    )
+    return plot(title, parts, HEIGHT)
 
 
 def _across(axis: Axis, value: float) -> float:
@@ -52,8 +48,8 @@ def _scale(axis: Axis) -> Iterator[str]:
     for value in axis.ticks():
         at = _across(axis, value)
         yield f'<path class="axis" d="M{at:.1f} {LINE:g}v4"/>'
-        yield _text(at, LINE + 18.0, f"{value:g}", "middle", "faint")
-    yield _text(WIDTH - RIGHT, HEIGHT - 8.0, axis.words, "end", "faint")
+        yield words_at(at, LINE + 18.0, f"{value:g}", "middle", "faint")
+    yield words_at(WIDTH - RIGHT, HEIGHT - 8.0, axis.words, "end", "faint")
 
 
 def _band(axis: Axis, low: float, high: float, middle: float) -> Iterator[str]:
@@ -73,9 +69,4 @@ def _mark(
         kind = "level" if odd else "axis"
         yield f'<path class="{kind}" d="M{at:.1f} {LINE:g}V{ROWS[0] - 10:g}"/>'
         at += 5.0 if anchor == "start" else -5.0
-    yield _text(at, ROWS[row], words, anchor, "odd" if odd else "")
-
-
-def _text(x: float, y: float, text: str, anchor: str, kind: str) -> str:
-    name = f' class="{kind}"' if kind else ""
-    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"{name}>{escape(text)}</text>'
+    yield words_at(at, ROWS[row], words, anchor, "odd" if odd else "")

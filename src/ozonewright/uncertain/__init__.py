@@ -12,7 +12,7 @@ from ozonewright.uncertain.inputs import (
     repeats,
 )
 from ozonewright.uncertain.monte_carlo import Samples, monte_carlo
-from ozonewright.uncertain.propagation import Estimate, Propagated, Share, propagate
+from ozonewright.uncertain.propagation import Estimate, Propagated, Share, alone, propagate
 from ozonewright.uncertain.student import coverage_factor
 
 __all__ = [
@@ -23,6 +23,7 @@ __all__ = [
     "Samples",
     "Shape",
     "Share",
+    "alone",
     "coverage_factor",
     "from_tolerance",
     "monte_carlo",

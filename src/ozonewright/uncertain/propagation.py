@@ -251,3 +251,11 @@ def _covariances(
     stated = np.array([estimate.u for estimate in estimates.values()])
     scale = np.divide(stated, found, out=np.zeros_like(stated), where=found > 0.0)
     return np.asarray(matrix * np.outer(scale, scale))
+
+
+def alone(value: Measured | None) -> Estimate | None:
+    """Return a value as it was measured, with its interval; None stays None."""
+    if value is None:
+        return None
+    estimate: Estimate = propagate(lambda value: value, {"value": value})
+    return estimate

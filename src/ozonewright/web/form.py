@@ -85,6 +85,17 @@ def fields_of(groups: Iterable[Group]) -> tuple[Field, ...]:
     return tuple(one for group in groups for one in group.fields)
 
 
+def typed(
+    groups: tuple[Group, ...],
+    values: Mapping[str, str],
+    offers: Mapping[str, tuple[str, ...]] | None = None,
+) -> Form:
+    """Return the form as it came back, every field as typed; what is no field is left out."""
+    names = {one.place for one in fields_of(groups)}
+    kept = {name: text for name, text in values.items() if name in names}
+    return Form(groups, kept, offers=offers or {})
+
+
 def with_faults(form: Form, error: AppError) -> Form:
     """Return the form with each fault beside the field it speaks of."""
     fields = fields_of(form.groups)

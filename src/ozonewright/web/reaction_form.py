@@ -7,7 +7,7 @@ from typing import Any
 
 from ozonewright.references.reagents import reagents
 from ozonewright.references.solvents import solvents
-from ozonewright.web.form import Field, Form, Group, Table, fields_of, filled, shown
+from ozonewright.web.form import Field, Form, Group, Table, fields_of, filled, shown, typed
 from ozonewright.web.run_form import check_feed, choices, gas_group
 
 MOST_SUBSTRATES = 6
@@ -183,10 +183,8 @@ def reaction_form(table: Mapping[str, Any] | None = None, substrates: int = 1) -
 
 
 def typed_reaction(groups: tuple[Group, ...], values: Mapping[str, str]) -> Form:
-    """Return the form as it came back, every field as typed."""
-    names = {one.place for one in fields_of(groups)}
-    kept = {name: text for name, text in values.items() if name in names}
-    return Form(groups, kept, offers=offers())
+    """Return the form as it came back, solvents offered."""
+    return typed(groups, values, offers())
 
 
 def reaction_table(form: Form, base: Mapping[str, Any] | None = None) -> Table:

@@ -280,12 +280,6 @@ def form_of(table: Mapping[str, Any], offers: Mapping[str, tuple[str, ...]] | No
     return Form(groups, shown(table, fields_of(groups)), offers=offers or {})
 
 
-def typed_form(groups: tuple[Group, ...], values: Mapping[str, str]) -> Form:
-    """Return the form as it came back, every field as typed."""
-    names = {one.place for one in fields_of(groups)}
-    return Form(groups, {name: text for name, text in values.items() if name in names})
-
-
 def table_of(form: Form, base: Mapping[str, Any] | None = None) -> Table:
     """Return the document that a form as typed makes of `base`."""
     base = base or {}

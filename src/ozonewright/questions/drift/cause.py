@@ -91,3 +91,11 @@ class Cause:
 def one(*parameters: Parameter, **fixed: float) -> tuple[Variant, ...]:
     """Return the variants of a cause that acts in one way."""
     return (Variant(1.0, parameters, fixed),)
+
+
+def iodine_by_itself(name: str, prior: str, facts: Facts) -> tuple[Variant, ...]:
+    """Return the variants of iodine that ozone did not free; a guard bottle has another share."""
+    surplus = parameter(name, prior)
+    if facts.guard:
+        return one(surplus, parameter("blank_in_guard", "BLANK_IN_GUARD", "logit"))
+    return one(surplus)

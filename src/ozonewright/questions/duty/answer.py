@@ -12,7 +12,7 @@ from ozonewright.questions.duty.notes import next_of, notes_of, unknowns_of
 from ozonewright.questions.duty.output import outputs, refuse_below_nothing, weighed
 from ozonewright.questions.duty.result import BodyRow, Duty
 from ozonewright.questions.duty.timer import Timer, series
-from ozonewright.uncertain import Estimate, Measured, propagate
+from ozonewright.uncertain import alone, propagate
 from ozonewright.units import Kind, number
 
 
@@ -58,20 +58,13 @@ def _rows(timer: Timer) -> tuple[BodyRow, ...]:
     return tuple(
         BodyRow(
             body=number,
-            rise=_single(rise),
-            time_constant=_single(tau),
+            rise=alone(rise),
+            time_constant=alone(tau),
         )
         for number, (rise, tau) in enumerate(
             zip(rises, timer.bodies.time_constants, strict=True), start=1
         )
     )
-
-
-def _single(value: Measured | None) -> Estimate | None:
-    if value is None:
-        return None
-    estimate: Estimate = propagate(lambda value: value, {"value": value})
-    return estimate
 
 
 def _calculation(timer: Timer) -> Any:

@@ -3,9 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from ozonewright.results import Result, Row, fact, listing, part, quantity
 from ozonewright.units import Kind
+
+
+def _flow(words: str, stem: str = "flow") -> Any:
+    return quantity(Kind.NORMAL_FLOW, "NL/min", words, stem=stem, exact=True)
+
+
+def _room_air(words: str) -> Any:
+    return quantity(
+        Kind.VOLUME_FLOW, "L/min", words, stem="flow", exact=True, worded="l_per_min_ambient"
+    )
+
+
+def _gauge(words: str, stem: str) -> Any:
+    return quantity(
+        Kind.PRESSURE_DIFFERENCE, "kPa", words, stem=stem, exact=True, worded="kpa_gauge"
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -14,15 +31,8 @@ class PartRow(Row):
 
     name: str = fact("part", "")
     kind: str = fact("kind", "")
-    flow: float | None = quantity(Kind.NORMAL_FLOW, "NL/min", "flow", stem="flow", exact=True)
-    inlet: float | None = quantity(
-        Kind.PRESSURE_DIFFERENCE,
-        "kPa",
-        "before it",
-        stem="pressure_in",
-        exact=True,
-        worded="kpa_gauge",
-    )
+    flow: float | None = _flow("flow")
+    inlet: float | None = _gauge("before it", "pressure_in")
     drop: float | None = quantity(
         Kind.PRESSURE_DIFFERENCE, "kPa", "lost in it", stem="drop", exact=True
     )
@@ -35,15 +45,8 @@ class ChangeRow(Row):
     """A change of one part, and the flow it would bring."""
 
     change: str = fact("change", "")
-    flow: float | None = quantity(Kind.NORMAL_FLOW, "NL/min", "flow", stem="flow", exact=True)
-    flow_ambient: float | None = quantity(
-        Kind.VOLUME_FLOW,
-        "L/min",
-        "flow of room air",
-        stem="flow",
-        exact=True,
-        worded="l_per_min_ambient",
-    )
+    flow: float | None = _flow("flow")
+    flow_ambient: float | None = _room_air("flow of room air")
     gain: float | None = quantity(Kind.SHARE, "%", "gain", stem="gain", exact=True)
 
 
@@ -72,33 +75,13 @@ class GasLine(Result):
     """What flows, where the pressure goes, what to change."""
 
     label: str | None = fact("rig")
-    flow_ambient: float | None = quantity(
-        Kind.VOLUME_FLOW,
-        "L/min",
-        "flow at the room's temperature and pressure",
-        stem="flow",
-        exact=True,
-        worded="l_per_min_ambient",
-    )
-    flow: float | None = quantity(
-        Kind.NORMAL_FLOW, "NL/min", "flow of dry gas", stem="flow", exact=True
-    )
-    supplied: float | None = quantity(
-        Kind.NORMAL_FLOW, "NL/min", "given by the suppliers", stem="supplied", exact=True
-    )
-    pressure: float | None = quantity(
-        Kind.PRESSURE_DIFFERENCE,
-        "kPa",
-        "highest pressure in the line",
-        stem="pressure",
-        exact=True,
-        worded="kpa_gauge",
-    )
+    flow_ambient: float | None = _room_air("flow at the room's temperature and pressure")
+    flow: float | None = _flow("flow of dry gas")
+    supplied: float | None = _flow("given by the suppliers", "supplied")
+    pressure: float | None = _gauge("highest pressure in the line", "pressure")
     largest_loss: str | None = fact("part that loses most pressure")
     bottleneck: str | None = fact("part whose loss, if removed, adds most flow")
-    bottleneck_flow: float | None = quantity(
-        Kind.NORMAL_FLOW, "NL/min", "flow without that loss", stem="bottleneck_flow", exact=True
-    )
+    bottleneck_flow: float | None = _flow("flow without that loss", "bottleneck_flow")
     parts: tuple[PartRow, ...] = listing("parts, in flow order")
     sensitivities: tuple[ChangeRow, ...] = listing("what a little more of each would do")
     what_if: tuple[ChangeRow, ...] = listing("what would change the flow, best first")
@@ -111,14 +94,7 @@ class GasLine(Result):
     residence: float | None = quantity(
         Kind.TIME, "s", "time in the discharge tube", stem="residence", exact=True
     )
-    blocked_pressure: float | None = quantity(
-        Kind.PRESSURE_DIFFERENCE,
-        "kPa",
-        "pressure with the outlet blocked",
-        stem="blocked",
-        exact=True,
-        worded="kpa_gauge",
-    )
+    blocked_pressure: float | None = _gauge("pressure with the outlet blocked", "blocked")
     suck_back: SuckBack | None = part("what the first bottle would draw up")
     residual: float | None = quantity(
         Kind.DIMENSIONLESS, "", "flow missing at a junction", stem="imbalance", exact=True

@@ -18,7 +18,7 @@ from ozonewright.questions.output.working import working
 from ozonewright.records.run import Run
 from ozonewright.references.constants import M_O3
 from ozonewright.results import Note
-from ozonewright.uncertain import Estimate, Measured, Propagated, propagate
+from ozonewright.uncertain import Estimate, Measured, Propagated, alone, propagate
 from ozonewright.units import Kind
 
 MATTERS = 1.0
@@ -69,13 +69,13 @@ def output(run: Run, field_blanks: Sequence[Run] = ()) -> Output:
         setting=run.setting,
         started=run.started,
         discharge="on" if run.discharge_on else "off",
-        on_time=_single(run.on_time),
+        on_time=alone(run.on_time),
         **{
             name: found.get(key)
             for name, key in DIRECT.items()
             if run.discharge_on or name in OF_A_BLANK
         },
-        power=_single(run.power),
+        power=alone(run.power),
         power_at=run.power_at,
         iodide_ratio=_worst_ratio(found),
         bottles=tuple(_bottle_rows(run, values, bool(usable))),
@@ -175,13 +175,6 @@ def _unknowns(run: Run, sheet: Sheet) -> tuple[str, ...]:
     needless = () if run.discharge_on else ("titration.blank", "electrical.", "gas.")
     names = dict.fromkeys(sheet.unknowns)
     return tuple(name for name in names if not name.startswith(needless))
-
-
-def _single(value: Measured | None) -> Estimate | None:
-    if value is None:
-        return None
-    estimate: Estimate = propagate(lambda value: value, {"value": value})
-    return estimate
 
 
 def _worst_ratio(found: Propagated) -> Estimate | None:

@@ -19,7 +19,7 @@ from ozonewright.show.claim import (
 )
 from ozonewright.show.pages import Answer, Remark, SourceLine, remarks, sentences, source_lines
 from ozonewright.web.form import Field, Form, Group
-from ozonewright.web.pages.common import answered, asks, form_in
+from ozonewright.web.pages.common import answered, asks, form_in, setting_of
 from ozonewright.web.run_form import table_of
 from ozonewright.web.view import FormPage, Page
 
@@ -33,7 +33,6 @@ MEASURED = (
     Field("gas.temperature", "Temperature of that gas", "22 °C"),
     Field("gas.pressure", "Pressure of that gas", "101.3 kPa"),
 )
-SETTING = "setting"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +68,11 @@ class ClaimPage(FormPage):
     sources: tuple[SourceLine, ...] = ()
 
 
-def _groups(settings: list[str]) -> tuple[Group, ...]:
+def _groups(notebook: Notebook | None) -> tuple[Group, ...]:
     """Return the form: the label, a setting where there is one, else what was measured."""
-    if not settings:
+    chosen = setting_of(notebook, "choose, or type below")
+    if chosen is None:
         return (Group("", (LABEL, *MEASURED), closed=False),)
-    choices = (("", "choose, or type below"), *((name, name) for name in settings))
-    chosen = Field(SETTING, "Setting of the notebook", kind="choice", choices=choices)
     return (
         Group("", (LABEL, chosen), closed=False),
         Group("Another measurement", MEASURED),
@@ -99,7 +97,7 @@ def _answered(form: Form, found: Claim) -> ClaimPage:
 
 
 def _found(form: Form, measured: Form, notebook: Notebook | None) -> Claim:
-    label, setting = form.values[LABEL.place], form.values.get(SETTING)
+    label, setting = form.values[LABEL.place], form.values.get("setting")
     if notebook is not None and setting:
         return claim_of_setting(notebook, setting, label)
     return claim_of_files([{"run": {}} | table_of(measured)], label)
@@ -108,7 +106,7 @@ def _found(form: Form, measured: Form, notebook: Notebook | None) -> Claim:
 @asks
 def claim(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with a label in the address, what is to be said of it."""
-    form = form_in(request, _groups(list(notebook.settings()) if notebook is not None else []))
+    form = form_in(request, _groups(notebook))
     measured = form_in(request, (Group("", MEASURED),))
     page = ClaimPage("Claim", form)
     if not form.values[LABEL.place] and not any(measured.values.values()):

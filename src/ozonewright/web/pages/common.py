@@ -14,7 +14,7 @@ from starlette.responses import Response
 from ozonewright.errors import AppError
 from ozonewright.notebook import Notebook
 from ozonewright.web.desk import Desk, fingerprint
-from ozonewright.web.form import Form, Group, fields_of, with_faults
+from ozonewright.web.form import Field, Form, Group, fields_of, with_faults
 from ozonewright.web.view import (
     Block,
     FormPage,
@@ -136,6 +136,17 @@ def form_in(request: Request, groups: tuple[Group, ...]) -> Form:
     """Return the form with what the address holds of it."""
     sent = request.query_params
     return Form(groups, {one.place: sent.get(one.place, "").strip() for one in fields_of(groups)})
+
+
+def setting_of(
+    notebook: Notebook | None, none: str, place: str = "setting", words: str = ""
+) -> Field | None:
+    """Return the field that chooses a setting of the notebook; None where there is none."""
+    known = notebook.settings() if notebook is not None else []
+    if not known:
+        return None
+    choices = (("", none), *((name, name) for name in known))
+    return Field(place, words or "Setting of the notebook", kind="choice", choices=choices)
 
 
 def answered(empty: Formed, answer: Callable[[], Formed]) -> tuple[Formed, int]:

@@ -31,7 +31,7 @@ from ozonewright.show.pages import (
 from ozonewright.show.sheet.comparison import compared_figure
 from ozonewright.web.figure import Drawn, on_page
 from ozonewright.web.form import Field, Form, Group
-from ozonewright.web.pages.common import answered, asks, form_in
+from ozonewright.web.pages.common import answered, asks, form_in, setting_of
 from ozonewright.web.view import FormPage, Page
 
 DIFFERENCE = Field("difference", "A difference you want to tell", "5 %")
@@ -82,22 +82,13 @@ class ComparePage(FormPage):
     sources: tuple[SourceLine, ...] = ()
 
 
-def _groups(settings: list[str]) -> tuple[Group, ...]:
+def _groups(notebook: Notebook | None) -> tuple[Group, ...]:
     """Return the form: two settings to choose where there are two, else two lists to type."""
-    if len(settings) < 2:
+    if notebook is None or len(notebook.settings()) < 2:
         return TYPED
-    choices = (("", "choose"), *((name, name) for name in settings))
-    return (
-        Group(
-            "",
-            (
-                Field("first", "One setting", kind="choice", choices=choices),
-                Field("second", "The other setting", kind="choice", choices=choices),
-                DIFFERENCE,
-            ),
-            closed=False,
-        ),
-    )
+    first = setting_of(notebook, "choose", "first", "One setting")
+    second = setting_of(notebook, "choose", "second", "The other setting")
+    return (Group("", (*filter(None, (first, second)), DIFFERENCE), closed=False),)
 
 
 def _answered(form: Form, found: Comparison, settings: bool) -> ComparePage:
@@ -131,7 +122,7 @@ def _found(sent: Mapping[str, str], notebook: Notebook | None) -> Comparison:
 @asks
 def compare(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with two settings in the address, the comparison."""
-    groups = _groups(list(notebook.settings()) if notebook is not None else [])
+    groups = _groups(notebook)
     form, settings = form_in(request, groups), groups is not TYPED
     page = ComparePage("Comparison", form, settings=settings)
     needed = ("first", "second") if settings else ("first_rates", "second_rates")

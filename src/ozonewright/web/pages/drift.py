@@ -27,7 +27,7 @@ from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, sourc
 from ozonewright.show.sheet.figures import drift_left_over, drift_series, drift_titres
 from ozonewright.web.figure import Drawn, drawn
 from ozonewright.web.form import Field, Form, Group
-from ozonewright.web.pages.common import answered, asks, form_in
+from ozonewright.web.pages.common import answered, asks, form_in, setting_of
 from ozonewright.web.view import FormPage, Page
 
 POINTS = Field("points", "On-time and what it gave, a run on each line", "2 min: 0.92 g/h", "area")
@@ -79,16 +79,15 @@ class DriftPage(FormPage):
     sources: tuple[SourceLine, ...] = ()
 
 
-def _groups(settings: list[str]) -> tuple[Group, ...]:
+def _groups(notebook: Notebook | None) -> tuple[Group, ...]:
     """Return the form: runs to type, or a setting to choose where there is one."""
-    if not settings:
+    chosen = setting_of(notebook, "choose, or type below")
+    if chosen is None:
         return (
             Group("", (POINTS, TITRANT), closed=False),
             Group("A field blank", (BLANKS,)),
             FACTS,
         )
-    choices = (("", "choose, or type below"), *((name, name) for name in settings))
-    chosen = Field("setting", "Setting of the notebook", kind="choice", choices=choices)
     return (Group("", (chosen,), closed=False), Group("Other runs", TYPED), FACTS)
 
 
@@ -159,12 +158,12 @@ def _found(sent: Mapping[str, str], notebook: Notebook | None) -> Drift:
 @asks
 def drift(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     """Show the form; with runs in the address, why they disagree."""
-    known = list(notebook.settings()) if notebook is not None else []
-    form = form_in(request, _groups(known))
-    page, sent = DriftPage("Drift", form, settings=bool(known)), form.values
+    form = form_in(request, _groups(notebook))
+    settings, sent = "setting" in form.values, form.values
+    page = DriftPage("Drift", form, settings=settings)
     if not sent[POINTS.place] and not sent.get("setting"):
         return page, 200
-    return answered(page, lambda: _answered(form, _found(sent, notebook), bool(known)))
+    return answered(page, lambda: _answered(form, _found(sent, notebook), settings))
 
 
 ROUTES = (Route("/drift", drift),)

@@ -16,9 +16,9 @@ from ozonewright.errors import AppError, Faults, InputError
 from ozonewright.notebook import Notebook
 from ozonewright.show.pages import Answer, Remark, output_answer, remarks, sentences
 from ozonewright.web.desk import Desk
-from ozonewright.web.form import Field, Form, Group, with_faults
+from ozonewright.web.form import Field, Form, Group, typed, with_faults
 from ozonewright.web.pages.common import entry_path, shell
-from ozonewright.web.run_form import first_groups, table_of, typed_form
+from ozonewright.web.run_form import first_groups, table_of
 from ozonewright.web.view import Page, desk_of, form_of, goes_to, html, respond
 
 SUFFIX = ".sqlite"
@@ -56,7 +56,7 @@ class FirstPage(Page):
 def ask(request: Request) -> Response:
     """Show the question; with readings in the address, answer it."""
     desk = desk_of(request)
-    form = typed_form(first_groups(), dict(request.query_params))
+    form = typed(first_groups(), dict(request.query_params))
     if not any(text.strip() for text in form.values.values()):
         return respond(html(shell(request, None), _page(desk, form)))
     try:
@@ -71,10 +71,10 @@ def begin(request: Request) -> Response:
     desk, sent = desk_of(request), form_of(request)
     if desk.file is not None:
         return goes_to("/")
-    keep = typed_form(KEEP, sent)
-    form = typed_form(first_groups(), sent)
+    keep = typed(KEEP, sent)
+    form = typed(first_groups(), sent)
     try:
-        whole = typed_form((*first_groups(), *KEEP), sent)
+        whole = typed((*first_groups(), *KEEP), sent)
         path = _file(desk, keep.values)
         table = table_of(Form((*first_groups(), KEEP[0]), _without_notebook(whole.values)))
         outputs([table])

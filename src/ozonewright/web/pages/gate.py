@@ -24,6 +24,7 @@ from ozonewright.show.gate import (
     key,
     open_question,
     statement,
+    subject,
     title,
 )
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
@@ -153,18 +154,13 @@ def _page(notebook: Notebook, sent: dict[str, str], error: AppError | None = Non
         found = _found(notebook, sent)
     except AppError as trouble:
         return GatePage("Gate", with_faults(form, trouble))
-    of = ", ".join(
-        f"{name} {label}"
-        for name, label in (("rig", found.rig), ("room", found.room), ("reaction", found.reaction))
-        if label
-    )
     return GatePage(
         "Gate",
         form,
         sheet=secrets.token_hex(8),
         mark=MARKS[found.verdict],
         answer=answer_line(found),
-        of=of,
+        of=subject(found),
         rig=found.rig or "",
         reaction=sent.get("reaction", ""),
         next=sentences(found.next[:3]),

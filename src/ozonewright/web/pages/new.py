@@ -15,7 +15,7 @@ from ozonewright.bench.counted import counted_run
 from ozonewright.bench.notebook import keep_answer
 from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
-from ozonewright.web.form import Form, fields_of, shown, with_faults
+from ozonewright.web.form import Form, fields_of, shown, typed, with_faults
 from ozonewright.web.pages.common import acts, entry_path, page
 from ozonewright.web.pages.kept import EntryFormPage
 from ozonewright.web.run_form import (
@@ -27,7 +27,6 @@ from ozonewright.web.run_form import (
     form_of,
     run_groups,
     table_of,
-    typed_form,
 )
 from ozonewright.web.view import Page
 
@@ -82,7 +81,7 @@ def keep_copy(request: Request, notebook: Notebook, sent: dict[str, str]) -> Pag
 def _keep(notebook: Notebook, sent: dict[str, str], model: Entry | None) -> Page | str:
     more = "more" in sent
     bottles = bottles_in({}, sent) + more
-    form = typed_form(run_groups(bottles), sent)
+    form = typed(run_groups(bottles), sent)
     if not more:
         try:
             base = notebook.copy(model.id, {}) if model else None

@@ -22,7 +22,7 @@ from ozonewright.show.pages import (
     source_lines,
 )
 from ozonewright.web.answers import answers, setting_of
-from ozonewright.web.form import Form, fields_of, with_faults
+from ozonewright.web.form import Form, fields_of, typed, with_faults
 from ozonewright.web.history import Event, Reading, events, readings
 from ozonewright.web.pages.common import PAGED, acts, entry_path, page, setting_path, stored
 from ozonewright.web.pages.kept import (
@@ -41,7 +41,6 @@ from ozonewright.web.run_form import (
     run_groups,
     table_of,
     titre_field,
-    typed_form,
 )
 from ozonewright.web.view import Page, desk_of
 
@@ -120,7 +119,7 @@ def keep_correction(request: Request, notebook: Notebook, sent: dict[str, str]) 
     more = "more" in sent
     seen = revision_in(sent)
     groups = run_groups(max(bottles_in(entry.data), bottles_in({}, sent)) + more)
-    form = typed_form(groups, sent)
+    form = typed(groups, sent)
     if more:
         return _correction(entry, form, seen)
     try:
