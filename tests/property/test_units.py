@@ -24,9 +24,11 @@ volpercent = 0.01
 molpercent = 0.01
 wtpercent = 0.01
 ppb = 1e-9
+halfvolt = 0.5 volt
 """
 """What pint lacks. A normal litre is an amount: 1 L × 101325 Pa ÷ (8.314462618 J/mol/K × 273.15 K),
-so a mole of dry gas fills 22.41396954 NL. Its vol% and wt% are shares, as ours are."""
+so a mole of dry gas fills 22.41396954 NL. Its vol% and wt% are shares, as ours are. A volt from
+bottom to top (pp) is half a volt from nought to the top."""
 
 SI = {
     Kind.LENGTH: "m",
@@ -70,6 +72,12 @@ SI = {
     Kind.PRICE_PER_MASS: "1/kg",
     Kind.PRICE_PER_AMOUNT: "1/mol",
     Kind.RATE_CONSTANT: "m**3/mol/s",
+    Kind.VOLTAGE: "V",
+    Kind.PEAK_VOLTAGE: "V",
+    Kind.RMS_VOLTAGE: "V",
+    Kind.CAPACITANCE: "F",
+    Kind.CHARGE: "C",
+    Kind.FREQUENCY: "Hz",
     Kind.DIMENSIONLESS: "dimensionless",
 }
 """The SI unit of each kind, stated here afresh."""
@@ -93,6 +101,9 @@ def as_pint_writes(unit: str, kind: Kind) -> str:
     text = text.replace("°C", "degC")
     if kind in (Kind.TEMPERATURE_DIFFERENCE, Kind.EXPANSION, Kind.PER_KELVIN):
         text = text.replace("degC", "delta_degC")
+    if kind in (Kind.PEAK_VOLTAGE, Kind.RMS_VOLTAGE):
+        # from bottom to top is twice from nought to the top; the words are not pint's
+        text = re.sub(r"V (peak|rms)", "V", text).replace("V pp", "halfvolt")
     text = re.sub(r"(?<!N)(m|cm|mm|dm)([23])\b", r"\1**\2", text)
     text = re.sub(r"\((\S+) (\S+)\)", r"(\1*\2)", text)
     return text or "dimensionless"

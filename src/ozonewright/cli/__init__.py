@@ -25,6 +25,7 @@ COMMANDS = {
     "room": "What people breathe when ozone gets into a room.",
     "clearance": "Whether a solution may be evaporated after ozone.",
     "generator": "Where the generator runs on its map, and what a change would bring.",
+    "power": "Plug power, what the gas gets of it, and grams for a kilowatt-hour.",
     "duty": "Warmth and delivery of a generator on a timer.",
     "claim": "A label beside what was measured.",
     "notebook": "Keep, correct, find and carry what was measured.",

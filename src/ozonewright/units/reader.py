@@ -9,7 +9,7 @@ import re
 from typing import NamedTuple
 
 from ozonewright.errors import UnitError
-from ozonewright.units.table import ACCEPTED, HINTS, POINTS, Kind, size, to_si
+from ozonewright.units.table import ACCEPTED, HINTS, POINTS, VOLTAGE, Kind, size, to_si
 
 
 class Reading(NamedTuple):
@@ -46,6 +46,10 @@ _SAME = str.maketrans(
         "％": "%",
     }
 )
+_OF_A_WAVE = re.compile(
+    r"(?i:(?<![\w/])([km]?V)[\s_]*(peak|rms|p\s*-?\s*p|peak[\s-]*(?:to[\s-]*)?peak)$)"
+)
+"""A voltage that says what it is of the wave, in the usual spellings."""
 _BASIS = re.compile(r"\s*\b(gauge|abs(?:olute)?)$")
 
 
@@ -207,6 +211,9 @@ def _unit_spelling(unit: str) -> str:
     text = re.sub(r"^([A-Za-zµ°%0-9]+) ([A-Za-zµ°]+?)(\d?)-1$", r"\1/\2\3", text)
     text = re.sub(r"^([A-Za-zµ°%0-9]+) ([A-Za-zµ°]+)-3$", r"\1/\g<2>3", text)
     text = re.sub(r"^(vol|wt|mol)\s*-?\s*%$", r"\1%", text)
+    if match := _OF_A_WAVE.match(text):
+        word = match[2].lower()
+        text = f"{match[1]} {word if word in ('peak', 'rms') else 'pp'}"
     return text
 
 
@@ -218,6 +225,10 @@ def _wrong_unit(unit: str, text: str, kinds: tuple[Kind, ...]) -> UnitError:
         return UnitError(f"the unit is missing; a {name} is wanted", got=text, fix=fix)
     if unit == "%" and any(kind in (Kind.MOLE_FRACTION, Kind.MASS_FRACTION) for kind in kinds):
         return UnitError("percent of what? vol% and wt% differ", got=text, fix=fix)
+    if unit in VOLTAGE and Kind.PEAK_VOLTAGE in kinds:
+        fix = f'Write "{text} peak" (from nought to the top), "{text} pp" (from bottom to top)'
+        fix += f' or "{text} rms".' if Kind.RMS_VOLTAGE in kinds else "."
+        return UnitError("peak, peak-to-peak or rms?", got=text, fix=fix)
     if hint := HINTS.get(unit):
         return UnitError(hint, got=text, fix=fix)
     other = [kind.value for kind in ACCEPTED if unit in ACCEPTED[kind].units]
@@ -266,6 +277,9 @@ def _spread(spread: str, value: float, unit: str, kind: Kind, text: str) -> floa
     if not given:
         return amount * size(kind, unit)
     units = ACCEPTED[kind].units
+    if kind in (Kind.PEAK_VOLTAGE, Kind.RMS_VOLTAGE) and given in VOLTAGE:
+        # 16 kV pp ± 0.2 kV: the same of the wave is meant
+        given = f"{given} {unit.partition(' ')[2]}"
     if given not in units:
         raise _wrong_unit(given, text, (kind,))
     return amount * size(kind, given)

@@ -61,6 +61,12 @@ class Kind(Enum):
     RATE_CONSTANT = "rate constant (second order)"
     ABSORPTIVITY = "molar absorptivity (decadic)"
     MASS_ABSORPTIVITY = "absorptivity per mass (decadic)"
+    VOLTAGE = "voltage"
+    PEAK_VOLTAGE = "peak voltage"
+    RMS_VOLTAGE = "rms voltage"
+    CAPACITANCE = "capacitance"
+    CHARGE = "electric charge"
+    FREQUENCY = "frequency"
     DIMENSIONLESS = "plain number"
 
 
@@ -91,6 +97,8 @@ NORMAL_VOLUME = {
 }
 MASS = {"kg": 1.0, "g": 1e-3, "mg": 1e-6, "µg": 1e-9, "ug": 1e-9}
 AMOUNT = {"mol": 1.0, "mmol": 1e-3, "µmol": 1e-6, "umol": 1e-6, "kmol": 1e3}
+SHORT_TIME = {"µs": 1e-6, "us": 1e-6, "ns": 1e-9}
+"""Of records; nothing is told per microsecond."""
 TIME = {"s": 1.0, "ms": 1e-3, "min": 60.0, "h": 3600.0, "d": 86400.0}
 PRESSURE = {
     "Pa": 1.0,
@@ -108,6 +116,10 @@ PRESSURE = {
 POWER = {"W": 1.0, "mW": 1e-3, "kW": 1e3}
 ENERGY = {"J": 1.0, "kJ": 1e3, "MJ": 1e6, "Wh": 3600.0, "kWh": 3.6e6}
 PERCENT = {"%": 0.01}
+VOLTAGE = {"V": 1.0, "kV": 1e3, "mV": 1e-3}
+CAPACITANCE = {"F": 1.0, "mF": 1e-3, "µF": 1e-6, "uF": 1e-6, "nF": 1e-9, "pF": 1e-12}
+CHARGE = {"C": 1.0, "mC": 1e-3, "µC": 1e-6, "uC": 1e-6, "nC": 1e-9, "pC": 1e-12}
+FREQUENCY = {"Hz": 1.0, "kHz": 1e3, "MHz": 1e6}
 
 
 def _per(
@@ -123,6 +135,11 @@ def _per(
 
 def _inverse(units: dict[str, float]) -> dict[str, float]:
     return {f"1/{unit}": 1.0 / size for unit, size in units.items()}
+
+
+def _said(word: str, part: float) -> dict[str, float]:
+    """Every unit of voltage with what it is of the wave, and its size as a part of the volt."""
+    return {f"{unit} {word}": part * size for unit, size in VOLTAGE.items()}
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +159,7 @@ ACCEPTED: dict[Kind, Accepted] = {
     Kind.NORMAL_VOLUME: Accepted(NORMAL_VOLUME, "2.0 Nm3", ("Nm3", "NL")),
     Kind.MASS: Accepted(MASS, "0.8917 g", ("kg", "g", "mg", "µg")),
     Kind.AMOUNT: Accepted(AMOUNT, "10.0 mmol", ("mol", "mmol", "µmol")),
-    Kind.TIME: Accepted(TIME, "4 min 30 s", ("s", "min", "h", "d")),
+    Kind.TIME: Accepted({**TIME, **SHORT_TIME}, "4 min 30 s", ("s", "min", "h", "d")),
     Kind.RATE: Accepted(_inverse(TIME), "0.5 /h", ("/h", "/min", "/s")),
     Kind.TEMPERATURE: Accepted({"K": 1.0, "°C": 1.0}, "22 °C", ("°C", "K")),
     Kind.TEMPERATURE_DIFFERENCE: Accepted({"K": 1.0, "°C": 1.0}, "60 K", ("K",)),
@@ -176,7 +193,7 @@ ACCEPTED: dict[Kind, Accepted] = {
     Kind.MASS_FRACTION: Accepted({"wt%": 0.01}, "0.84 wt%", ("wt%",)),
     Kind.MOLAR_MASS: Accepted(_per(MASS, per=AMOUNT, only=("mol",)), "47.997 g/mol", ("g/mol",)),
     Kind.POWER: Accepted(POWER, "41 W", ("W", "kW")),
-    Kind.ENERGY: Accepted(ENERGY, "1.2 kWh", ("J", "kJ", "Wh", "kWh")),
+    Kind.ENERGY: Accepted({**ENERGY, "mJ": 1e-3}, "1.2 kWh", ("J", "kJ", "Wh", "kWh")),
     Kind.MOLAR_ENERGY: Accepted(_per(ENERGY, per=AMOUNT, only=("mol",)), "400 kJ/mol", ("kJ/mol",)),
     Kind.MOLAR_ENTROPY: Accepted({"J/mol/K": 1.0, "J/(mol K)": 1.0}, "-21 J/mol/K", ("J/mol/K",)),
     Kind.SPECIFIC_ENERGY: Accepted(_per(ENERGY, per=MASS), "742 J/g", ("J/g", "kJ/kg")),
@@ -200,6 +217,15 @@ ACCEPTED: dict[Kind, Accepted] = {
         {"L/mol/cm": 0.1, "L/(mol cm)": 0.1, "m2/mol": 1.0}, "26400 L/mol/cm", ("L/mol/cm",)
     ),
     Kind.MASS_ABSORPTIVITY: Accepted({"L/mg/cm": 1e5, "m2/kg": 1.0}, "0.42 L/mg/cm", ("L/mg/cm",)),
+    Kind.VOLTAGE: Accepted(VOLTAGE, "3.0 kV", ("kV", "V", "mV")),
+    # An alternating voltage says what is meant: from nought to the top, or from bottom to top.
+    Kind.PEAK_VOLTAGE: Accepted(
+        {**_said("peak", 1.0), **_said("pp", 0.5)}, "8.0 kV peak", ("kV peak", "kV pp")
+    ),
+    Kind.RMS_VOLTAGE: Accepted(_said("rms", 1.0), "5.7 kV rms", ("kV rms",)),
+    Kind.CAPACITANCE: Accepted(CAPACITANCE, "10 nF", ("nF", "pF", "µF")),
+    Kind.CHARGE: Accepted(CHARGE, "1.2 µC", ("µC", "nC", "C")),
+    Kind.FREQUENCY: Accepted(FREQUENCY, "1.0 kHz", ("kHz", "Hz", "MHz")),
     Kind.DIMENSIONLESS: Accepted({"": 1.0, "1": 1.0}, "16.7", ("",)),
 }
 
@@ -209,7 +235,6 @@ POINTS = (Kind.SHARE, Kind.MOLE_FRACTION, Kind.MASS_FRACTION)
 HINTS = {
     "ML": "ML is a megalitre; a millilitre is written mL",
     "N": "normality depends on the reaction; for thiosulfate 0.1 N is 0.1 mol/L, so write mol/L",
-    "F": "write temperatures in °C or K",
     "°F": "write temperatures in °C or K",
     "scfm": "'standard' has several meanings; write NL/min (0 °C, 101.325 kPa, dry)",
     "SLPM": "'standard' has several meanings; write NL/min (0 °C, 101.325 kPa, dry)",
