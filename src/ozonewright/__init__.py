@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from ozonewright.python.questions import drift, gas_line, gate, output, reaction, recipe
     from ozonewright.python.settings import claim, compare, generator
     from ozonewright.python.soundness import agreement, check
-    from ozonewright.python.supply import absorber, duty, flask, gas_use
+    from ozonewright.python.supply import absorber, duty, flask, gas_use, power
 
 __version__ = "0.1.0"
 
@@ -35,6 +35,7 @@ __all__ = [
     "generator",
     "open_notebook",
     "output",
+    "power",
     "reaction",
     "recipe",
     "room",

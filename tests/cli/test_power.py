@@ -69,6 +69,19 @@ def test_json_has_its_keys() -> None:
     assert bare["loop"] is None
 
 
+def test_the_loop_is_drawn(tmp_path: Path) -> None:
+    folder = tmp_path / "figures"
+    done = CliRunner().invoke(command, [*PLUG, *RECORD, "--figures", str(folder)])
+    assert done.exit_code == 0
+    picture = (folder / "loop.svg").read_text(encoding="utf-8")
+    assert picture.count("<path") > 10
+    assert 'class="chain"' in picture
+    head, *rows = (folder / "loop.csv").read_text(encoding="utf-8").splitlines()
+    assert head == "voltage / kV,charge / µC"
+    assert max(float(row.split(",")[0]) for row in rows) == pytest.approx(8.0, rel=0.02)
+    assert max(float(row.split(",")[1]) for row in rows) == pytest.approx(1.0, rel=0.03)
+
+
 def test_a_setting_of_the_notebook(tmp_path: Path) -> None:
     file = tmp_path / "b.sqlite"
     with Notebook.create(file, "B") as book:

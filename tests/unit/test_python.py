@@ -125,6 +125,7 @@ def test_a_setting_without_any_output_says_so(tmp_path: Path) -> None:
         oz.generator,
         oz.duty,
         oz.gas_use,
+        oz.power,
         lambda **facts: oz.gate({}, **facts),
         lambda **facts: oz.absorber({}, **facts),
         lambda **facts: oz.flask({}, {}, **facts),

@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from ozonewright.bench.power import WAVES, loop_text, power_of
+from ozonewright.cli.figures import save_figures, with_figures
 from ozonewright.notebook import Notebook
 from ozonewright.show.plain import as_json
 from ozonewright.show.power import power_text
@@ -37,10 +38,12 @@ from ozonewright.show.power import power_text
 @click.option("--gap-voltage", help='… voltage over the gap while it burns: "3.0 kV" …')
 @click.option("--voltage", help='… and at the tube: "8.0 kV peak", "16 kV pp" or "5.7 kV rms".')
 @click.option("--discharge", help='Or the discharge power, known already: "18 W ± 1 W".')
+@with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
     notebook: Path | None,
     loop: Path | None,
+    figures: Path | None,
     flat_topped: bool,
     json_wanted: bool,
     **texts: str | None,
@@ -54,3 +57,4 @@ def command(
         with Notebook.open(notebook, read_only=True) as book:
             found = power_of(texts, book)
     click.echo(as_json(found) if json_wanted else power_text(found), nl=json_wanted)
+    save_figures(figures, "power:power_section", found)

@@ -20,6 +20,7 @@ NAMES = {
     "generator": "settings",
     "open_notebook": "book",
     "output": "questions",
+    "power": "supply",
     "reaction": "questions",
     "recipe": "questions",
     "room": "hazards",

@@ -20,6 +20,7 @@ from ozonewright.bench.gate import TYPED, gate_of
 from ozonewright.bench.generator import TEXTS, generator_of_notebook
 from ozonewright.bench.notebook import document_of, entry_of
 from ozonewright.bench.planned import planned_reaction
+from ozonewright.bench.power import power_of
 from ozonewright.bench.reaction import plan_of_label
 from ozonewright.bench.report import RunPart, parts, setting_part, subject_of
 from ozonewright.bench.room import load_room
@@ -31,12 +32,14 @@ from ozonewright.python.hazards import room as ozone_in
 from ozonewright.python.questions import plan_answer
 from ozonewright.python.settings import claim_answer, comparison_answer, generator_answer
 from ozonewright.python.supply import (
+    METER,
     OF_A_NOTEBOOK,
     SUPPLY,
     TIMER,
     absorber,
     duty_answer,
     gas_use_answer,
+    power_answer,
 )
 from ozonewright.questions.absorber import Absorber
 from ozonewright.questions.claim import Claim
@@ -49,6 +52,7 @@ from ozonewright.questions.gas_use import GasUse
 from ozonewright.questions.gate import Gate
 from ozonewright.questions.generator import Generator
 from ozonewright.questions.output import Output
+from ozonewright.questions.power import Power
 from ozonewright.questions.reaction.result import ReactionPlan
 from ozonewright.questions.room.detector import DetectorAnswer
 from ozonewright.questions.room.result import RoomAnswer
@@ -163,6 +167,11 @@ class Book:
         """
         known(timer, (*TIMER, *OF_A_NOTEBOOK))
         return duty_answer(run_on_timer(timer, self._notebook))
+
+    def power(self, setting: str, **read: str) -> Answer[Power]:
+        """Return the powers of a setting, with its output and its readings at the plug."""
+        known(read, METER)
+        return power_answer(power_of({**read, "setting": setting}, self._notebook))
 
     def absorber(self, rig: str, **asked: str) -> Answer[Absorber]:
         """Return how much of the ozone the bottles of a rig take up."""

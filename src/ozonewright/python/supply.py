@@ -5,21 +5,26 @@ from __future__ import annotations
 from ozonewright.bench import absorber as absorber_bench
 from ozonewright.bench import duty as duty_bench
 from ozonewright.bench import gas_use as gas_use_bench
+from ozonewright.bench import power as power_bench
 from ozonewright.bench.load import Source
 from ozonewright.python.answers import Answer, known
 from ozonewright.questions.absorber import Absorber, SimulatedRun
 from ozonewright.questions.duty import Duty
 from ozonewright.questions.gas_use import GasUse
+from ozonewright.questions.power import Power
 from ozonewright.show.absorber import absorber_text
 from ozonewright.show.absorber_run import run_text
 from ozonewright.show.duty import duty_text
 from ozonewright.show.gas_use import gas_use_text
+from ozonewright.show.power import power_text
 from ozonewright.show.sheet.absorber import absorber_section, simulated_section
 from ozonewright.show.sheet.duty import duty_section
 from ozonewright.show.sheet.gas_use import gas_use_section
+from ozonewright.show.sheet.power import power_section
 
 SUPPLY = (*gas_use_bench.FIELDS, *gas_use_bench.PRICES, "gas", "gas_at_rest")
 TIMER = (*duty_bench.FIELDS, "gas", "log")
+METER = (*power_bench.FIELDS, "loop", "wave")
 OF_A_NOTEBOOK = ("setting", "at", "readings")
 """What a timer takes besides, where a notebook tells the output or the temperatures."""
 
@@ -51,6 +56,21 @@ def duty(**timer: str) -> Answer[Duty]:
 def duty_answer(found: Duty) -> Answer[Duty]:
     """Return what a timer does as an answer."""
     return Answer(found, duty_text, duty_section)
+
+
+def power(**read: str) -> Answer[Power]:
+    """Return plug power, what the gas gets of it, and the grams of a kilowatt-hour.
+
+    ``plug``, or ``energy`` and ``time``; ``loop`` is the text of a record, with ``probe`` and
+    ``capacitor``. Read docs/power.md before anything is connected to high voltage.
+    """
+    known(read, METER)
+    return power_answer(power_bench.power_of(read))
+
+
+def power_answer(found: Power) -> Answer[Power]:
+    """Return powers as an answer."""
+    return Answer(found, power_text, power_section)
 
 
 def absorber(rig: Source, **asked: str) -> Answer[Absorber]:

@@ -38,8 +38,13 @@ def file_name(told: str) -> str:
 
 
 def figure_text(value: float | None, kind: Kind, unit: str) -> str:
-    """Return a number behind a picture in its unit; what can't be known is left empty."""
-    return "" if value is None else significant(number(value, kind, unit), FIGURES)
+    """Return a number behind a picture in its unit; what can't be known is left empty.
+
+    Its minus is that of a keyboard, for programs read it.
+    """
+    if value is None:
+        return ""
+    return significant(number(value, kind, unit), FIGURES).replace("\u2212", "-")
 
 
 def _value(one: Estimate | float | None) -> float | None:
