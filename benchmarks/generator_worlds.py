@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Mapping
-from functools import partial
 from multiprocessing import get_context
 from pathlib import Path
 
@@ -23,7 +22,7 @@ from ozonewright.questions.generator.lumped import Lumped, unknowns_of
 from ozonewright.questions.generator.model import modelled
 from unit.tubes import point, tube
 
-WORLDS = 120
+WORLDS = 80
 FIRST = 1000
 READ = 0.01
 """What the readings of a run leave open."""
@@ -52,14 +51,27 @@ Held = Mapping[str, bool]
 
 def main() -> list[Figure]:
     """Return the share of intervals that hold the truth, by plan and by what is predicted."""
-    found = []
-    for plan in PLANS:
-        with get_context("spawn").Pool(WORKERS) as pool:
-            worlds = pool.map(partial(held, plan), range(FIRST, FIRST + WORLDS), chunksize=5)
-        for name in worlds[0]:
-            share = float(np.mean([world[name] for world in worlds]))
-            found.append(Figure(f"{plan}: {name}", 100.0 * share, "%", at_least=_least()))
-    return found
+    tasks = [(plan, seed) for seed in range(FIRST, FIRST + WORLDS) for plan in PLANS]
+    worlds: dict[str, list[Held]] = {plan: [] for plan in PLANS}
+    with get_context("spawn").Pool(WORKERS) as pool:
+        for (plan, seed), world in zip(tasks, pool.imap(_held, tasks), strict=True):
+            worlds[plan].append(world)
+            missed = [name for name, held in world.items() if not held]
+            print(f"{plan} {seed}: missed {missed}", file=sys.stderr, flush=True)
+    return [
+        Figure(
+            f"{plan}: {name}",
+            100.0 * float(np.mean([world[name] for world in found])),
+            "%",
+            at_least=_least(),
+        )
+        for plan, found in worlds.items()
+        for name in found[0]
+    ]
+
+
+def _held(task: tuple[str, int]) -> Held:
+    return held(*task)
 
 
 def _least() -> float:

@@ -132,12 +132,16 @@ def test_files_and_other_places(tmp_path: Path) -> None:
     assert run("generator", str(file), "--map", str(table)).returncode == 0
     lines = table.read_text(encoding="utf-8").splitlines()
     assert len(lines) == 1 + 41 * 41
-    flow, power, middle, low, high = map(float, lines[1 + 20 * 41 + 20].split(","))
+    flow, power, middle, low, high, _ = map(float, lines[1 + 20 * 41 + 20].split(","))
     # the middle of the map is the run: 0.80 L/min at 22 °C are 0.740 NL/min
     assert flow == pytest.approx(0.740, abs=0.001)
     assert power == pytest.approx(38.0)
     assert low < middle < high
     assert middle == pytest.approx(0.5, rel=0.05)
+    drawing = tmp_path / "map.svg"
+    assert run("generator", str(file), "--map", str(drawing), "--map-over", "wall").returncode == 0
+    assert "tube temperature" in drawing.read_text(encoding="utf-8")
+    assert "End it .csv or .svg" in run("generator", str(file), "--map", "map.png").stderr
     at = "flow=1,5 NL/min, feed=room air, dew point=-40 °C, tubes behind=2, power=30 W"
     done = run("generator", str(file), "--at", at, "--json")
     assert done.returncode == 0, done.stderr

@@ -17,7 +17,8 @@ def test_a_place_is_answered_with_map_changes_and_notes(pages: Pages) -> None:
     assert reply.status_code == 200
     for words in (
         'class="band"', "What a change would bring", "twice the flow", "for 1 EUR",
-        "output, g/h", "least gas that is enough ozone", "never known",
+        "output, g/h", "Output over flow and tube temperature", "In words, and to save",
+        "least gas that is enough ozone", "never known",
     ):  # fmt: skip
         assert words in text, words
 

@@ -72,8 +72,8 @@ def timer(texts: Mapping[str, str | None], notebook: Notebook | None = None) -> 
                 "the gas either runs on or stops", where="gas", got=gas, fix=nearest(gas, GAS)
             )
         )
-    typed_output = "output" in read and bool(texts.get("readings"))
-    asked = None if typed_output else notebook
+    named = bool(texts.get("setting") or texts.get("at"))
+    asked = notebook if "output" not in read or named else None
     if asked is not None:
         faults += [_twice(name, "the notebook") for name in OF_THE_NOTEBOOK if name in read]
     bodies = _bodies(texts, read, notebook, faults)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from csv import writer
+from dataclasses import dataclass
 from functools import partial
 from io import StringIO
 from typing import TypeVar
@@ -36,9 +37,10 @@ from ozonewright.questions.generator import (
     Wish,
     generator,
 )
+from ozonewright.questions.generator.answer import answer_of, fit_of
 from ozonewright.questions.generator.changes import names
-from ozonewright.questions.generator.fit import fitted
-from ozonewright.questions.generator.map import mapped
+from ozonewright.questions.generator.fit import Fit
+from ozonewright.questions.generator.map import OVER, Map, Over, drawn_map, mapped
 from ozonewright.records.run import Run
 from ozonewright.records.temperature_log import TemperatureLog
 from ozonewright.references.constants import M_O3
@@ -48,7 +50,7 @@ TEXTS = ("at", "prices", "concentration", "output", "gas_price", "energy_price")
 T = TypeVar("T")
 MAP_SIDE, MAP_REACH = 41, 4.0
 """Flows and powers of a map, from a quarter to four times those of the place."""
-MAP_HEAD = ("flow (NL/min)", "power (W)", "output (g/h)", "low (g/h)", "high (g/h)")
+MAP_HEAD = ("output (g/h)", "low (g/h)", "high (g/h)", "concentration (g/Nm3)")
 
 
 def generator_of_notebook(
@@ -61,6 +63,24 @@ def generator_of_notebook(
 def answered(question: Question) -> Generator:
     """Return the map of the generator that a question is about."""
     return generator(question)
+
+
+@dataclass(frozen=True, slots=True)
+class Mapped:
+    """An answer with its maps, all from one fit."""
+
+    question: Question
+    fit: Fit
+    answer: Generator
+    maps: tuple[Map, ...]
+
+
+def answered_with_maps(question: Question) -> Mapped:
+    """Return the answer and what can be drawn of its map: over power, over tube temperature."""
+    fit = fit_of(question)
+    maps = (drawn_map(fit, question.point, over) for over in OVER)
+    found = tuple(one for one in maps if one is not None)
+    return Mapped(question, fit, answer_of(question, fit), found)
 
 
 def question_of_notebook(
@@ -84,29 +104,51 @@ def question_of_files(sources: Sequence[Source], texts: Mapping[str, str | None]
     return question_of(load_runs(sources), None, texts)
 
 
-def map_text(question: Question) -> str:
-    """Return a table of output over flow and power around the place asked for, as CSV."""
-    point = question.point
+def map_over(found: Mapped, over: Over) -> Map:
+    """Return the drawn map over power or tube temperature."""
+    for one in found.maps:
+        if one.over == over:
+            return one
+    raise _no_power()
+
+
+def _no_power() -> MissingValue:
+    return MissingValue(
+        "a map over power needs the power of a place",
+        where="map",
+        fix='State it: --at "power=38 W", or take --map-over wall.',
+    )
+
+
+def map_text(found: Mapped, over: Over = "power") -> str:
+    """Return a table of output over flow, and power or tube temperature, as CSV.
+
+    Over power it reaches a factor either way of the place, over temperature it is the drawn one.
+    """
+    if over == "wall":
+        return _table(map_over(found, over), "tube temperature (°C)", Kind.TEMPERATURE, "°C")
+    point = found.question.point
     if point.power is None:
-        raise MissingValue(
-            "a map over power needs the power of a place",
-            where="map",
-            fix='State it: --at "power=38 W".',
-        )
+        raise _no_power()
     factors = np.geomspace(1.0 / MAP_REACH, MAP_REACH, MAP_SIDE)
-    flows, powers = point.flow * factors, point.power * factors
-    found = mapped(fitted(question.runs, [point]), point, flows, powers)
+    around = mapped(found.fit, point, point.flow * factors, point.power * factors)
+    return _table(around, "power (W)", Kind.POWER, "W")
+
+
+def _table(found: Map, head: str, kind: Kind, unit: str) -> str:
     out = StringIO()
     lines = writer(out, lineterminator="\n")
-    lines.writerow(MAP_HEAD)
-    for row, flow in enumerate(flows):
-        for column, power in enumerate(powers):
+    lines.writerow(("flow (NL/min)", head, *MAP_HEAD))
+    for row, flow in enumerate(found.flows):
+        for column, value in enumerate(found.values):
             rates = (found.rate, found.low, found.high)
+            strength = found.strength[row, column]
             lines.writerow(
                 [
                     f"{number(flow, Kind.NORMAL_FLOW, 'NL/min'):.5g}",
-                    f"{number(power, Kind.POWER, 'W'):.5g}",
+                    f"{number(value, kind, unit):.5g}",
                     *(f"{_grams(rate[row, column]):.5g}" for rate in rates),
+                    f"{number(strength, Kind.NORMAL_CONCENTRATION, 'g/Nm3'):.5g}",
                 ]
             )
     return out.getvalue()

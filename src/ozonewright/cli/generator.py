@@ -7,12 +7,24 @@ from pathlib import Path
 
 import click
 
-from ozonewright.bench.generator import answered, map_text, question_of_files, question_of_notebook
+from ozonewright.bench.generator import (
+    Mapped,
+    answered,
+    answered_with_maps,
+    map_over,
+    map_text,
+    question_of_files,
+    question_of_notebook,
+)
 from ozonewright.bench.notebook import file_text
 from ozonewright.cli.figures import save_figures, with_figures
-from ozonewright.errors import Inconsistent, MissingValue
+from ozonewright.cli.written import write
+from ozonewright.errors import Inconsistent, InputError, MissingValue
 from ozonewright.notebook import Notebook
+from ozonewright.questions.generator.map import OVER, Over
 from ozonewright.show.generator import generator_text
+from ozonewright.show.generator_map import map_figure_of
+from ozonewright.show.ink import picture
 from ozonewright.show.plain import as_json
 
 
@@ -45,8 +57,14 @@ from ozonewright.show.plain import as_json
     "--map",
     "map_file",
     type=click.Path(dir_okay=False, path_type=Path),
-    metavar="FILE.csv",
-    help="Write the output over flow and power there.",
+    metavar="FILE.csv|FILE.svg",
+    help="Write the output over flow and power there, as a table or drawn.",
+)
+@click.option(
+    "--map-over",
+    "map_axis",
+    type=click.Choice(OVER),
+    help="Power (usual) or the wall, the temperature of the tube.",
 )
 @with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
@@ -55,6 +73,7 @@ def command(
     book: Path | None,
     setting: str | None,
     map_file: Path | None,
+    map_axis: Over | None,
     log: Path | None,
     figures: Path | None,
     json_wanted: bool,
@@ -75,8 +94,30 @@ def command(
         raise MissingValue(
             "no runs to fit a generator to", fix="Name --notebook FILE, or files of runs."
         )
-    found = answered(question)
-    if map_file is not None:
-        map_file.write_text(map_text(question), encoding="utf-8")
+    if map_file is None and figures is None:
+        found = answered(question)
+    else:
+        mapped = answered_with_maps(question)
+        found = mapped.answer
+        if map_file is not None:
+            _written(mapped, map_file, map_axis)
+        save_figures(figures, "generator_maps:mapped_section", mapped)
     click.echo(as_json(found) if json_wanted else generator_text(found), nl=json_wanted)
-    save_figures(figures, "generator:generator_section", found)
+
+
+def _written(mapped: Mapped, file: Path, over: Over | None) -> None:
+    """Write the map as the ending of the file says."""
+    ending = file.suffix.lower()
+    if ending not in (".csv", ".svg"):
+        raise InputError(
+            "a map is a table or a drawing",
+            where="--map",
+            got=file.name,
+            fix="End it .csv or .svg.",
+        )
+    chosen = over or ("power" if mapped.question.point.power is not None else "wall")
+    if ending == ".csv":
+        text = map_text(mapped, chosen)
+    else:
+        text = picture(map_figure_of(map_over(mapped, chosen), mapped.question).svg)
+    write(file, text)

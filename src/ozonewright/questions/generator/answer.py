@@ -45,9 +45,18 @@ SOURCES = ("atkinson_2004", "burkholder_2019", "heimerl_1979", "kogelschatz_2003
 
 def generator(question: Question) -> Generator:
     """Return where the generator runs on its map, and what a change would bring."""
+    return answer_of(question, fit_of(question))
+
+
+def fit_of(question: Question) -> Fit:
+    """Return what the runs leave open of the generator."""
     for run in question.runs:
         refuse_impossible(run)
-    fit = fitted(question.runs, [question.point])
+    return fitted(question.runs, [question.point])
+
+
+def answer_of(question: Question, fit: Fit) -> Generator:
+    """Return the answer from a fit to the runs."""
     here = at(fit, [question.point])
     point, pattern = question.point, question.pattern
     known = any(run.point.power is not None for run in question.runs) and point.power is not None

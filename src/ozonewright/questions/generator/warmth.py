@@ -7,12 +7,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from ozonewright.questions.generator.fit import Fit, fitted
+from ozonewright.questions.generator.answer import fit_of
+from ozonewright.questions.generator.fit import Fit
 from ozonewright.questions.generator.model import modelled
 from ozonewright.questions.generator.notes import notes_of
 from ozonewright.questions.generator.points import Point, Question
 from ozonewright.questions.generator.predicted import at
-from ozonewright.questions.generator.refusals import refuse_impossible
 from ozonewright.results import Note
 from ozonewright.uncertain import Measured
 from ozonewright.units import Kind
@@ -45,9 +45,7 @@ class Warmth:
 
 def warmth(question: Question, cold: float, warm: float) -> Warmth:
     """Return the output at a place while its tube warms from one temperature to another."""
-    for run in question.runs:
-        refuse_impossible(run)
-    fit = fitted(question.runs, [question.point])
+    fit = fit_of(question)
     walls = np.linspace(cold, warm, TRIED)
     rates = at(fit, [replace(question.point, wall=float(wall)) for wall in walls]).rate
     middle = float(walls.mean())

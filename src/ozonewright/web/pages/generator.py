@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from starlette.requests import Request
 from starlette.routing import Route
 
-from ozonewright.bench.generator import generator_of_notebook
+from ozonewright.bench.generator import Mapped, answered_with_maps, question_of_notebook
 from ozonewright.notebook import Notebook
-from ozonewright.questions.generator import Generator
 from ozonewright.show.generator import (
     answer_line,
     best_line,
@@ -20,6 +20,7 @@ from ozonewright.show.generator import (
 )
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
 from ozonewright.show.sheet.generator import generator_figure
+from ozonewright.show.sheet.generator_maps import map_figures
 from ozonewright.web.figure import Drawn, on_page
 from ozonewright.web.form import Field, Form, Group
 from ozonewright.web.pages.common import answered, asks, form_in
@@ -50,6 +51,7 @@ class GeneratorPage(FormPage):
     best: tuple[str, ...] = ()
     lumped: tuple[tuple[str, ...], ...] = ()
     figure: Drawn | None = None
+    maps: tuple[Drawn, ...] = ()
     remarks: tuple[Remark, ...] = ()
     sources: tuple[SourceLine, ...] = ()
 
@@ -75,7 +77,8 @@ def _groups(settings: list[str]) -> tuple[Group, ...]:
     )
 
 
-def _answered(form: Form, found: Generator) -> GeneratorPage:
+def _answered(form: Form, mapped: Mapped) -> GeneratorPage:
+    found = mapped.answer
     return GeneratorPage(
         "Generator",
         form,
@@ -87,6 +90,7 @@ def _answered(form: Form, found: Generator) -> GeneratorPage:
         best=tuple(map(best_line, found.best)),
         lumped=tuple(lumped_cells(found)),
         figure=on_page(generator_figure(found)),
+        maps=tuple(on_page(one) for one in map_figures(mapped)),
         remarks=remarks(found.notes),
         sources=source_lines(found),
     )
@@ -101,9 +105,11 @@ def generator(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     page, sent = GeneratorPage("Generator", form), form.values
     if not request.query_params:
         return page, 200
-    return answered(
-        page, lambda: _answered(form, generator_of_notebook(notebook, sent[SETTING] or None, sent))
-    )
+    return answered(page, lambda: _answered(form, _asked(notebook, sent)))
+
+
+def _asked(notebook: Notebook, sent: Mapping[str, str]) -> Mapped:
+    return answered_with_maps(question_of_notebook(notebook, sent[SETTING] or None, sent))
 
 
 ROUTES = (Route("/generator", generator),)
