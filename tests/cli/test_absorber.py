@@ -28,6 +28,10 @@ def test_json_has_the_promised_keys(tmp_path: Path) -> None:
     assert set(wanted.split()) <= set(found)
     assert 0.0 < found["transfer_efficiency_percent"] < 100.0
     assert [row["name"] for row in found["bottles"]] == ["primary", "guard"]
+    assert {row["bottle"] for row in found["course"]} == {"primary", "guard"}
+    first = found["course"][0]
+    assert first["time_min"] == 0.0
+    assert {"reactant_left_percent", "dissolved_mg_per_l", "slip_mg_per_min"} <= set(first)
 
 
 def test_text_answers_first() -> None:
@@ -44,6 +48,9 @@ def test_a_measurement_and_an_iodide_bottle_are_told() -> None:
     assert done.exit_code == 0
     assert "by the model alone" in done.output
     assert "Measured: the guard share says" in done.output
+    assert "Minute by minute" in done.output
+    assert "guard, left" in done.output
+    assert "a twentieth of the ozone passes all bottles" in done.output.replace("\n    ", " ")
 
 
 REACTION = """

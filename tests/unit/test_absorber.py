@@ -162,8 +162,9 @@ def test_water_fills_up_and_says_so() -> None:
 
 def test_iodide_lasts_as_long_as_it_is_enough() -> None:
     found = ask(single(potassium_iodide="4.0 g"))
-    # 4.0 g is 24.10 mmol; two for each of 12.50 mmol/h
-    assert value(found.bottles[0].lasts) == pytest.approx(24.10 / 2.0 / 12.50 * 3600.0, rel=0.01)
+    # 4.0 g is 24.10 mmol; two for each of 12.50 mmol/h; uptake falls before the end
+    whole = 24.10 / 2.0 / 12.50 * 3600.0
+    assert whole < value(found.bottles[0].lasts) < 1.2 * whole
     assert value(found.hatta) > 1000.0
 
 

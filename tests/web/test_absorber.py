@@ -19,9 +19,9 @@ def test_without_a_notebook_the_rig_is_typed(bare: Pages) -> None:
     assert "How much of the ozone is taken up?" in bare.get("/absorber").text
     text = plain(bare.get("/absorber", params=ASK | {"document": RIG}).text)
     for words in ("Uptake against depth", "Uptake against bubble", "What would change it", "guard",
-                  "of fresh liquid"):  # fmt: skip
+                  "of fresh liquid", "Slip against minutes", "Minute by minute", "guard, mg/L"):  # fmt: skip
         assert words in text
-    assert text.count('class="plot"') == 3
+    assert text.count('class="plot"') == 4
 
 
 def test_every_fault_is_at_its_field(bare: Pages) -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ozonewright.questions.absorber import Absorber, BottleRow, WhatIf
+from ozonewright.show.absorber_course import TABLE, heads
+from ozonewright.show.absorber_course import lines as course_lines
 from ozonewright.show.numbers import percent, power_of_ten, quantity, significant, with_u
 from ozonewright.show.pages import Answer
 from ozonewright.show.words import sentence
@@ -160,6 +162,12 @@ def _lines(found: Absorber) -> Iterator[str]:
         yield from ("", row.name)
         for words, value in bottle_details(row):
             yield from wrapped(value, f"  {words:<26} ")
+    yield from ("", TABLE)
+    cells = [heads(found), *course_lines(found)]
+    widths = [max(len(row[place]) for row in cells) for place in range(len(cells[0]))]
+    for row_of in cells:
+        padded = (f"{cell:>{width}}" for cell, width in zip(row_of, widths, strict=True))
+        yield f"  {'   '.join(padded)}"
     told = changes_shown(found)
     if told:
         yield from ("", "What would change it")

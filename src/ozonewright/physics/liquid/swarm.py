@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import cast
 
@@ -151,7 +152,7 @@ def transfer_units(*, column: Column, gas: Real) -> Real:
     return column.correction * coefficient * 6.0 / column.bubble * column.depth / column.rise
 
 
-def share_left(*, column: Column, gas: Real, dissolved: Real) -> Real:
+def share_left(*, column: Column, gas: Real, dissolved: Real, slices: int = SLICES) -> Real:
     """Share of its ozone that a bubble still has at the surface.
 
     Parameters
@@ -162,6 +163,8 @@ def share_left(*, column: Column, gas: Real, dissolved: Real) -> Real:
         Ozone in the gas at the sparger. [mol/m3]
     dissolved : float
         Ozone in the bulk of the liquid. [mol/m3]
+    slices : int
+        Of the rise; the error falls with their square. [1]
 
     Returns
     -------
@@ -188,13 +191,36 @@ def share_left(*, column: Column, gas: Real, dissolved: Real) -> Real:
     """
     number = hatta_of(column=column)
     rest: Real = dissolved / ((1.0 + number**2) * column.partition * (gas + FAINT))
-    share: Real = cast(Real, np.ones_like(np.asarray(gas * column.partition * column.kl)))
-    for _ in range(SLICES):
-        here = transfer_units(column=column, gas=gas * share) / (2.0 * SLICES)
-        middle = rest + (share - rest) * np.exp(-here)
-        units = transfer_units(column=column, gas=gas * middle) / SLICES
-        share = rest + (share - rest) * np.exp(-units)
+    share: Real = cast(Real, np.ones_like(np.asarray(rest + gas * column.partition * column.kl)))
+    if not np.any(column.reactant):
+        units = transfer_units(column=column, gas=gas)
+        return rest + (share - rest) * np.exp(-units)
+    units_at = _units_at(column, number, gas, slices)
+    for _ in range(slices):
+        middle = rest + (share - rest) * np.exp(-0.5 * units_at(share))
+        share = rest + (share - rest) * np.exp(-units_at(middle))
     return share
+
+
+def _units_at(column: Column, number: Real, gas: Real, slices: int) -> Callable[[Real], Real]:
+    """Return the transfer units of a slice against the share of its ozone that the gas has.
+
+    The same as `transfer_units`, with what does not change along the rise taken out.
+    """
+    rise = column.correction * 6.0 / column.bubble * column.depth / column.rise / slices
+    through_gas = 1.0 / column.kg
+    through_liquid = 1.0 / (column.partition * column.kl)
+    reach = (column.reactant + FAINT) / column.per_ozone * column.diffusivity_ratio**0.5
+    surface = column.partition * gas
+
+    def units(share: Real) -> Real:
+        limit = 1.0 + reach / (surface * share + FAINT)
+        enhancement = enhancement_decoursey_1974(
+            hatta=number, instantaneous=np.maximum(limit, 1.0 + 1e-9)
+        )
+        return rise / (through_gas + through_liquid / enhancement)
+
+    return units
 
 
 def dissolved_ozone(*, column: Column, gas: Real) -> Real:

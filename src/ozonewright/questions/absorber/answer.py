@@ -8,7 +8,6 @@ from dataclasses import replace
 import numpy as np
 
 from ozonewright.errors import Inconsistent, OutOfBounds
-from ozonewright.physics import Real
 from ozonewright.physics.gas.composition import ozone_concentration
 from ozonewright.physics.liquid.bubble import gas_hold_up_nicklin_1962, superficial
 from ozonewright.physics.liquid.swarm import (
@@ -20,6 +19,7 @@ from ozonewright.physics.liquid.swarm import (
     in_series,
 )
 from ozonewright.questions.absorber.beside import beside
+from ozonewright.questions.absorber.course import Worn, worn
 from ozonewright.questions.absorber.draws import Array, Drawn
 from ozonewright.questions.absorber.measured import correction
 from ozonewright.questions.absorber.model import Stream, section_of, stream
@@ -93,7 +93,8 @@ def _answer(
     drawn, asked = whole.drawn, whole.asked
     lefts = [one.left for one in passed]
     left = in_series(lefts=lefts)
-    rows = tuple(_rows(whole, gas, passed))
+    course = worn(whole, gas, [one.column for one in passed])
+    rows = tuple(_rows(whole, gas, passed, course))
     first = rows[0]
     by = None
     if factor is not None:
@@ -118,6 +119,8 @@ def _answer(
             as_array(ozone_concentration(mole_fraction=gas.ozone / gas.gas))
         ),
         bottles=rows,
+        breaks=course.breaks,
+        course=course.rows,
         curves=tuple(curves(whole, centre)),
         what_if=changes,
         unknowns=tuple(unknowns(rig, whole.bottles)),
@@ -131,16 +134,15 @@ def _answer(
     )
 
 
-def _rows(whole: Train, gas: Stream, passed: list[Passed]) -> Iterator[BottleRow]:
+def _rows(whole: Train, gas: Stream, passed: list[Passed], course: Worn) -> Iterator[BottleRow]:
     drawn, ozone = whole.drawn, gas.ozone
-    for bottle, one in zip(whole.bottles, passed, strict=True):
+    for bottle, one, lasts in zip(whole.bottles, passed, course.lasts, strict=True):
         made = one.column
-        entered, taken = ozone, 1.0 - one.left
+        taken = 1.0 - one.left
         ozone = ozone * one.left
         reacts = bottle.holds != "nothing"
         full = one.dissolved if reacts else made.partition * one.before
         through = superficial(flow=made.flow, section=section_of(bottle))
-        holds: Real = made.reactant * made.volume / made.per_ozone
         yield BottleRow(
             name=bottle.name,
             liquid=bottle.liquid.name,
@@ -160,7 +162,7 @@ def _rows(whole: Train, gas: Stream, passed: list[Passed]) -> Iterator[BottleRow
             **beside(bottle, made, through),
             hatta=drawn.estimate(as_array(hatta_of(column=made) + 0.0 * made.kl)),
             enhancement=drawn.estimate(as_array(enhancement_at(column=made, gas=one.before))),
-            lasts=drawn.estimate(as_array(holds / (entered * taken))) if reacts else None,
+            lasts=lasts,
             fills=None if reacts else drawn.estimate(
                 as_array(filling_time(column=made, gas=one.before))
             ),

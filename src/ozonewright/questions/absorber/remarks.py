@@ -114,6 +114,14 @@ def notes(bottles: tuple[Bottle, ...], asked: Asked, found: Absorber) -> Iterato
     for bottle, row in zip(bottles, found.bottles, strict=True):
         yield from _of_liquid(bottle, row, seen)
         yield from _of_bubbles(bottle, asked, row)
+    if found.breaks is not None and centre(found.breaks) < LONG:
+        assert isinstance(found.breaks, Estimate)
+        low, high = found.breaks.interval
+        yield Note(
+            "absorber-breaks",
+            "advice",
+            {"time": found.breaks.value, "low": low, "high": high, "more": len(bottles) > 1},
+        )
     if not any(row.gain is not None and row.gain > ALIKE for row in found.what_if):
         yield Note("absorber-nothing-helps", "advice")
     if not asked.flow_stated:

@@ -53,7 +53,7 @@ class BottleRow(Row):
         Kind.DIMENSIONLESS, "", "enhancement at the sparger", stem="enhancement"
     )
     lasts: Number = quantity(
-        Kind.TIME, "min", "what takes the ozone lasts", stem="lasts", worded="minutes"
+        Kind.TIME, "min", "what takes the ozone is used up after", stem="lasts", worded="minutes"
     )
     fills: Number = quantity(
         Kind.TIME, "min", "the liquid fills to 63 % in", stem="fills", worded="minutes"
@@ -70,6 +70,30 @@ class CurveRow(Row):
     bubble: float | None = quantity(Kind.LENGTH, "mm", "bubble", stem="bubble", exact=True)
     efficiency: float | None = quantity(
         Kind.SHARE, "%", "taken up", stem="transfer_efficiency", exact=True
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class CourseRow(Row):
+    """One bottle at one moment, from fresh liquid on."""
+
+    time: float | None = quantity(Kind.TIME, "min", "gas flowing", stem="time", exact=True)
+    bottle: str = fact("bottle", "")
+    left: float | None = quantity(
+        Kind.SHARE, "%", "left of what takes the ozone", stem="reactant_left", exact=True
+    )
+    dissolved: float | None = quantity(
+        Kind.MASS_CONCENTRATION, "mg/L", "ozone dissolved", stem="dissolved", exact=True
+    )
+    efficiency: float | None = quantity(
+        Kind.SHARE, "%", "taken up of what comes in", stem="transfer_efficiency", exact=True
+    )
+    slip: float | None = quantity(Kind.MASS_RATE, "mg/min", "slips past", stem="slip", exact=True)
+    slip_low: float | None = quantity(
+        Kind.MASS_RATE, "mg/min", "the same, lower end of 95 %", stem="slip_low", exact=True
+    )
+    slip_high: float | None = quantity(
+        Kind.MASS_RATE, "mg/min", "the same, upper end of 95 %", stem="slip_high", exact=True
     )
 
 
@@ -115,5 +139,10 @@ class Absorber(Result):
         Kind.NORMAL_CONCENTRATION, "g/Nm3", "ozone in the gas sent in", stem="concentration"
     )
     bottles: tuple[BottleRow, ...] = listing("bottles, in flow order")
+    breaks: Number = quantity(
+        Kind.TIME, "min", "a twentieth of the ozone passes after", stem="breaks_through",
+        worded="minutes",
+    )  # fmt: skip
+    course: tuple[CourseRow, ...] = listing("bottles minute by minute")
     curves: tuple[CurveRow, ...] = listing("uptake against depth, flow and bubble")
     what_if: tuple[WhatIf, ...] = listing("what a change would bring, best first")

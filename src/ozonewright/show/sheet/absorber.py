@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ozonewright.questions.absorber import Absorber, SimulatedRun
+from ozonewright.show import absorber_course
 from ozonewright.show.absorber import (
     answer_parts,
     bottle_details,
@@ -20,6 +21,7 @@ from ozonewright.show.sheet.figures import figure_text
 from ozonewright.show.sheet.run import not_stated
 from ozonewright.units import Kind
 
+STRENGTH_OF_LAST = "Gas blue: behind the last bottle, with the band of 95 in a hundred."
 BEST = "By the best estimates, the rest as it is."
 SHARES = (
     "Gas blue: the middle of the runs and the band of 95 in a hundred of the product; grey: "
@@ -41,6 +43,7 @@ def absorber_section(found: Absorber, level: int = 1) -> Section:
         Lines("What would change it", changes),
         Table("What it comes to", ("figure", "value"), tuple(details(found)), frozenset({1})),
         *absorber_figures(found),
+        _course_table(found),
         *(
             Table(row.name, ("figure", "value"), tuple(bottle_details(row)), frozenset({1}))
             for row in found.bottles
@@ -65,6 +68,31 @@ def absorber_figures(found: Absorber) -> Iterator[Figure]:
         words = "; ".join(f"{share} % at {at} {unit}" for at, share in rows)
         name = f"{found.label or 'rig'}, uptake against {of}"
         yield Figure(name, title, svg, f"{words}.", data, caption=BEST)
+    yield _slip_figure(found)
+
+
+def _slip_figure(found: Absorber) -> Figure:
+    """Return the slip against minutes of gas, with the course of every bottle as numbers."""
+    head = absorber_course.heads(found)
+    told = "; ".join(" ".join(cells) for cells in absorber_course.lines(found))
+    data = Table(
+        absorber_course.TITLE,
+        absorber_course.DATA_HEAD,
+        tuple(absorber_course.data_rows(found)),
+        frozenset(range(len(absorber_course.DATA_HEAD))) - {1},
+    )
+    name = f"{found.label or 'rig'}, slip against minutes"
+    caption = STRENGTH_OF_LAST + (" Grey: behind the first." if len(found.bottles) > 1 else "")
+    return Figure(
+        name, absorber_course.TITLE, absorber_course.figure(found),
+        f"{', '.join(head)}: {told}.", data, caption=caption,
+    )  # fmt: skip
+
+
+def _course_table(found: Absorber) -> Table:
+    head = absorber_course.heads(found)
+    rows = tuple(absorber_course.lines(found))
+    return Table(absorber_course.TABLE, head, rows, frozenset(range(len(head))))
 
 
 def simulated_section(found: SimulatedRun, level: int = 1) -> Section:

@@ -116,8 +116,16 @@ def _fills(bottle: str, time: float, dissolved: float) -> str:
 def _lasts(bottle: str, time: float, holds: str, fast: bool) -> str:
     where = "in the skin of the bubbles" if fast else "in the bulk of the liquid"
     return (
-        f"{bottle}: ozone meets its {HOLDS[holds]} {where}; it lasts {_minutes(time)} at this "
-        "output. Uptake falls before it is gone."
+        f"{bottle}: ozone meets its {HOLDS[holds]} {where}; it is used up after {_minutes(time)} "
+        "at this output. Uptake falls before it is gone."
+    )
+
+
+def _breaks(time: float, low: float, high: float, more: bool) -> str:
+    last = "all bottles" if more else "the bottle"
+    return (
+        f"After {_minutes(time)} (95 %: {_minutes(low)} to {_minutes(high)}) a twentieth of the ozone "
+        f"passes {last}: stop before, or change the liquid."
     )
 
 
@@ -139,6 +147,7 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "absorber-liquid-reacts": _reacts,
     "absorber-fills": _fills,
     "absorber-lasts": _lasts,
+    "absorber-breaks": _breaks,
     "absorber-bubble-tiny": lambda bubble: (
         f"Bubbles of {_mm(bubble)}: no law here was tested below 0.1 mm, where they shrink away as "
         "they rise. Check the size and its unit."

@@ -12,6 +12,7 @@ from starlette.routing import Route
 from ozonewright.bench.absorber import run, uptake
 from ozonewright.documents.load import read_text
 from ozonewright.notebook import Notebook
+from ozonewright.show import absorber_course
 from ozonewright.show.absorber import (
     answer_parts,
     bottle_details,
@@ -68,6 +69,8 @@ class AbsorberPage(FormPage):
     bottles: tuple[Bottle, ...] = ()
     changes: tuple[str, ...] = ()
     figures: tuple[Drawn, ...] = ()
+    course_heads: tuple[str, ...] = ()
+    course: tuple[tuple[str, ...], ...] = ()
     heads: tuple[str, ...] = HEADS
     rows: tuple[tuple[str, ...], ...] = ()
     working: tuple[str, ...] = ()
@@ -132,6 +135,8 @@ def _answered(form: Form, found: Any) -> AbsorberPage:
         bottles=tuple(Bottle(row.name, tuple(bottle_details(row))) for row in found.bottles),
         changes=tuple(_begun(what_if_text(row)) for row in changes_shown(found)),
         figures=tuple(map(on_page, absorber_figures(found))),
+        course_heads=absorber_course.heads(found),
+        course=tuple(absorber_course.lines(found)),
         working=sentences(found.working),
         remarks=remarks(found.notes),
         unknowns=found.unknowns,
