@@ -52,9 +52,7 @@ def test_the_gas_film_alone_uses_iodide_in_a_straight_line() -> None:
 
 def test_a_fast_reaction_uses_its_reactant_along_a_parabola() -> None:
     """E = Ha ~ c^1/2 and little uptake: c^1/2 falls in a straight line, by hand."""
-    made = replace(
-        WATER, kg=1e9, reactant=40.0, rate_constant=1e3, bubble=0.2, per_ozone=1.0
-    )
+    made = replace(WATER, kg=1e9, reactant=40.0, rate_constant=1e3, bubble=0.2, per_ozone=1.0)
     sent = made.flow * GAS * 1e-3  # thin gas: the reactant's supply is no limit
     number = float(hatta_of(column=made))
     assert number > 15.0
