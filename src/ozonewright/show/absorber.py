@@ -53,8 +53,11 @@ def answer_line(found: Absorber) -> str:
 def slip_band(value: Number) -> str:
     """Return what slips past with its interval; next to nothing is told as less than a limit."""
     assert isinstance(value, Estimate)
-    ends = [_mg(value.value), *(_mg(end) for end in value.interval)]
-    return f"{ends[0]} ({ends[1]} to {ends[2]}) mg/min"
+    middle, low, high = (_mg(end) for end in (value.value, *value.interval))
+    if low == high:
+        return f"{middle} mg/min"
+    band_of = f"up to {high}" if low == _mg(0.0) else f"{low} to {high}"
+    return f"{middle} ({band_of}) mg/min"
 
 
 def _mg(rate: float) -> str:

@@ -26,7 +26,7 @@ FIGURES = 6
 def heads(found: Absorber) -> tuple[str, ...]:
     """Return the heads of the table: a bottle is told by what it has left, or has dissolved."""
     names = tuple(f"{row.name}, {'left' if row.fills is None else 'mg/L'}" for row in found.bottles)
-    return ("min", *names, "slip, mg/min")
+    return ("gas for", *names, "slip, mg/min")
 
 
 def moments(found: Absorber) -> list[tuple[CourseRow, ...]]:
@@ -41,7 +41,7 @@ def lines(found: Absorber) -> Iterator[tuple[str, ...]]:
     for rows in every[::step]:
         assert rows[0].time is not None
         time = number(rows[0].time, Kind.TIME, "min")
-        yield (significant(time, 3), *(_holds(row) for row in rows), _slip(rows[-1]))
+        yield (f"{significant(time, 3)} min", *(_holds(row) for row in rows), _slip(rows[-1]))
 
 
 def data_rows(found: Absorber) -> Iterator[tuple[str, ...]]:
@@ -65,11 +65,11 @@ def _holds(row: CourseRow) -> str:
 
 def _slip(row: CourseRow) -> str:
     low, middle, high = (_small(value) for value in _ends(row))
-    return f"{middle} ({low} to {high})"
+    return f"{middle} ({low}–{high})"
 
 
 def _small(value: float) -> str:
-    return significant(value, 2) if value >= FAINT else f"under {FAINT}"
+    return significant(value, 2) if value >= FAINT else f"< {FAINT}"
 
 
 def _ends(row: CourseRow) -> tuple[float, float, float]:
