@@ -19,7 +19,8 @@ def test_without_a_notebook_the_rig_is_typed(bare: Pages) -> None:
     assert "How much of the ozone is taken up?" in bare.get("/absorber").text
     text = plain(bare.get("/absorber", params=ASK | {"document": RIG}).text)
     for words in ("Uptake against depth", "Uptake against bubble", "What would change it", "guard",
-                  "of fresh liquid", "Slip against minutes", "Minute by minute", "guard, mg/L"):  # fmt: skip
+                  "of fresh liquid", "Slip against minutes", "Minute by minute",
+                  "guard, mg/L"):  # fmt: skip
         assert words in text
     assert text.count('class="plot"') == 4
 
