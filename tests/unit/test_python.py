@@ -211,7 +211,7 @@ def test_the_further_questions_of_a_notebook(book: Path) -> None:
         assert room["steady_mg_per_m3"] == pytest.approx(1.263, abs=5e-4)
         assert opened.detector("shed")["loss_per_h"] == pytest.approx(3.0, rel=0.01)
         uptake = opened.absorber("little", output="0.6 g/h", flow="0.8 NL/min")
-        assert uptake._repr_html_().count("<svg") == 3
+        assert uptake._repr_html_().count("<svg") == 4
         assert opened.gas_use(cylinder="10.0 L", pressure="150 bar gauge", flow="0.50 NL/min")
         count = opened.count("C2")
         assert count["discharge"] == "on"
