@@ -109,7 +109,9 @@ def as_pint_writes(unit: str, kind: Kind) -> str:
     return text or "dimensionless"
 
 
-@pytest.mark.parametrize(("kind", "unit"), TABLE, ids=lambda x: getattr(x, "name", x))
+@pytest.mark.parametrize(
+    ("kind", "unit"), TABLE, ids=lambda x: ascii(getattr(x, "name", x)).strip("'").replace("\\", "")
+)
 def test_the_table_agrees_with_pint(kind: Kind, unit: str) -> None:
     theirs = registry().Quantity(1.0, as_pint_writes(unit, kind)).to(SI[kind]).magnitude
     offset = 273.15 if (kind, unit) == (Kind.TEMPERATURE, "°C") else 0.0

@@ -261,7 +261,9 @@ WORDS = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("part", "words"), WORDS, ids=lambda one: str(one)[:24])
+@pytest.mark.parametrize(
+    ("part", "words"), WORDS, ids=lambda one: ascii(one)[:24].replace("\\", "")
+)
 def test_what_is_said_of_a_part(part: dict[str, Any], words: tuple[str, ...]) -> None:
     rig = line(part)
     assert items_of(rig)[0].facts == words

@@ -211,12 +211,7 @@ def _as_text(value: Any) -> str:
 def _as_value(text: str, one: Field) -> Any:
     if not text:
         return None
-    if _UNPRINTABLE.search(text):
-        raise InputError("holds a character that can't be printed", fix="Type it anew.")
-    if len(text) > LONGEST:
-        raise OutOfBounds(
-            "far too long", got=f"{len(text)} characters", fix=f"Keep to {LONGEST} characters."
-        )
+    check_text(text)
     if one.kind == "flag":
         return text == "yes"
     if one.kind == "repeats" and ";" in text:
@@ -226,6 +221,16 @@ def _as_value(text: str, one: Field) -> Any:
     if one.kind == "number":
         return _as_number(text)
     return text
+
+
+def check_text(text: str) -> None:
+    """Refuse text that can't be printed, or that is longer than anybody types."""
+    if _UNPRINTABLE.search(text):
+        raise InputError("holds a character that can't be printed", fix="Type it anew.")
+    if len(text) > LONGEST:
+        raise OutOfBounds(
+            "far too long", got=f"{len(text)} characters", fix=f"Keep to {LONGEST} characters."
+        )
 
 
 def _as_number(text: str) -> float | str:

@@ -10,7 +10,7 @@ import json
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, dataclass, field
 from datetime import datetime, timedelta
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from functools import wraps
 from importlib import import_module
 from urllib.parse import quote
@@ -31,6 +31,7 @@ from ozonewright.records.event import ACTS
 from ozonewright.show.bench import BenchView, bench_view
 from ozonewright.web.answers import answers
 from ozonewright.web.bench_begin import begin, begin_page, path_of
+from ozonewright.web.form import check_text
 from ozonewright.web.pages.common import shell
 from ozonewright.web.security import POLICY
 from ozonewright.web.view import Page, desk_of, form_of, goes_to, html, phone_of, respond, token_of
@@ -169,7 +170,7 @@ def _titre(sent: Mapping[str, str], found: BenchView) -> Titre:
     try:
         value = Decimal(sent.get("titre") or "0")
         value += Decimal(sent.get("step", "0").replace("\u2212", "-"))
-    except InvalidOperation:
+    except ArithmeticError:  # no number, or one beyond all reckoning
         value = Decimal(0)
     if not value.is_finite() or not 0 <= value < 1000:
         value = Decimal(0)
@@ -224,6 +225,11 @@ def _told(error: AppError) -> dict[str, str]:
 
 def keep_press(request: Request, notebook: Notebook, sent: dict[str, str]) -> str:
     """Keep one press."""
+    for name in ("of", "what", "value"):
+        try:
+            check_text(sent.get(name, ""))
+        except InputError as error:
+            raise error.at(name) from error
     of = sent.get("of", "").strip()
     value = sent.get("value", "").strip() or None
     if sent.get("what", "").startswith("titre") and value:

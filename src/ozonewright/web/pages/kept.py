@@ -74,8 +74,12 @@ def correction(
 
 
 def revision_in(sent: Mapping[str, str]) -> int:
-    """Return the revision that a person had before them; nought if the form does not tell."""
-    return int(sent["revision"]) if sent.get("revision", "").isdecimal() else 0
+    """Return the revision that a person had before them; nought if the form does not tell.
+
+    Beyond nine digits it is nobody's revision, and Python reads only so many digits.
+    """
+    text = sent.get("revision", "")
+    return int(text) if text.isdecimal() and len(text) < 10 else 0
 
 
 def reason_in(sent: Mapping[str, str]) -> Reason:

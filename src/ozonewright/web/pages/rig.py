@@ -12,7 +12,7 @@ from starlette.routing import Route
 
 from ozonewright.bench.rig import rig_of
 from ozonewright.documents.load import read_text
-from ozonewright.errors import AppError, Faults, InputError
+from ozonewright.errors import AppError, Faults, InputError, NotFound
 from ozonewright.notebook import REASONS, Entry, Notebook
 from ozonewright.questions.gas_line.gaps import unknowns
 from ozonewright.show.drawing import drawing_file, style
@@ -249,7 +249,7 @@ def as_file(request: Request) -> Response:
     """Return the drawing of a rig as a file to keep."""
     desk: Desk = desk_of(request)
     if desk.file is None:
-        return Response(status_code=404)
+        raise NotFound("there is no notebook yet", fix="The first page makes one.")
     with Notebook.open(desk.file, read_only=True) as notebook:
         entry = entry_of(request, notebook, "rig")
     return Response(

@@ -11,7 +11,7 @@ from starlette.responses import Response
 from starlette.types import Receive, Scope, Send
 
 from ozonewright import errors
-from ozonewright.errors import AppError
+from ozonewright.errors import AppError, Faults
 from ozonewright.notebook import Notebook
 from ozonewright.web.pages.common import NAV, QUESTIONS, entry_path, shell
 from ozonewright.web.security import Refused
@@ -57,6 +57,8 @@ class TroublePage(Page):
     template = "trouble.html"
     fix: str
     got: str = ""
+    faults: tuple[str, ...] = ()
+    """Each of several faults, with its place and its mend."""
     nearest: tuple[Link, ...] = ()
     back: bool = True
 
@@ -64,6 +66,9 @@ class TroublePage(Page):
 def told(request: Request, error: Exception) -> Response:
     """Answer an error of ours."""
     assert isinstance(error, AppError)
+    several = error.faults if isinstance(error, Faults) else ()
+    if len(several) == 1:
+        error = several[0]
     status = next((code for kind, code in STATUS.items() if isinstance(error, kind)), 500)
     if isinstance(error, Refused):
         status = error.status
@@ -74,6 +79,7 @@ def told(request: Request, error: Exception) -> Response:
         title=f"{where}{error.what}" if where else sentence,
         fix="Perhaps one of these was meant." if nearest else error.fix,
         got=error.got,
+        faults=tuple(str(fault) for fault in several) if len(several) > 1 else (),
         nearest=nearest,
         back=status != 500,
     )
