@@ -72,7 +72,7 @@ def test_answers_without_a_rig_have_nowhere_to_go(tmp_path: Path) -> None:
     with at_the_desk(tmp_path) as client:
         reply = client.post("/gate", data={"token": token_of(client), "checklist.fused": "yes"})
     assert reply.status_code == 422
-    assert "no rig is named" in reply.text
+    assert "keeps no rig of this label" in reply.text
 
 
 def test_a_press_that_is_none_is_told_with_its_fault(pages: Pages) -> None:
