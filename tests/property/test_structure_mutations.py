@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import random
+from typing import get_args
 
 from ozonewright.errors import AppError
 from ozonewright.questions.reaction.cautions import cautions
-from ozonewright.questions.reaction.structure import CUTS, peroxides, products, read_substrate
+from ozonewright.questions.reaction.structure import Cut, peroxides, products, read_substrate
 from ozonewright.show.structure_drawing import substrate_drawing
 from ozonewright.show.words import sentence
 
@@ -38,7 +39,7 @@ def ends_in_an_answer(smiles: str) -> bool:
         substrate = read_substrate(smiles)
     except AppError:
         return False
-    for cut in CUTS:
+    for cut in get_args(Cut):
         made = products(substrate, "oxidative", cut)
         assert all(sentence(note) for note in cautions(substrate, cut, made))
         peroxides(substrate, cut, alcohol="CO")

@@ -16,7 +16,8 @@ from ozonewright.questions.drift import Drift, Rig, SeriesRun
 from ozonewright.questions.drift.model import predicted
 from ozonewright.questions.drift.series import readings_of
 from ozonewright.questions.drift.setup import facts_of, loss_of_run, setup_of
-from ozonewright.references.priors import prior, prior_names
+from ozonewright.references.priors import prior
+from ozonewright.references.tables import rows
 from ozonewright.show.drift import drift_text
 
 MG = 1e-6 / 47.997e-3
@@ -202,8 +203,9 @@ def test_iodine_is_hardly_carried_off_while_iodide_is_plenty() -> None:
 
 
 def test_priors_are_marked_as_judgement() -> None:
-    assert len(prior_names()) > 25
-    for name in prior_names():
+    names = [row["name"] for row in rows("drift_priors")]
+    assert len(names) > 25
+    for name in names:
         assert (prior(name).centre.evidence, prior(name).centre.source) == ("common practice", "")
     with pytest.raises(Exception, match="Nearest: BLANK"):
         prior("BLNK")

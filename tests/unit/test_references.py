@@ -15,8 +15,7 @@ from ozonewright.references.acids import acid, acids
 from ozonewright.references.cases import cases, read_cases
 from ozonewright.references.glassware import capacities, pieces
 from ozonewright.references.limits import TABLES as LIMIT_TABLES
-from ozonewright.references.limits import limit_names
-from ozonewright.references.sources import READ, bibliography
+from ozonewright.references.sources import MEANING, bibliography
 from ozonewright.references.tables import EVIDENCE, FOLDER, column_units, rows
 from ozonewright.units import Kind
 
@@ -144,7 +143,7 @@ def test_limits_are_si() -> None:
     assert isclose(limit("FLOW_HIGH").value, 1e-3 / 60.0)
     assert isclose(limit("BURETTE_LOW").value, 0.30)
     assert limit("GUARD_SHARE_HIGH").evidence == "common practice"
-    assert len(limit_names()) == sum(len(rows(table)) for table in LIMIT_TABLES)
+    assert all(limit(row["name"]).name for table in LIMIT_TABLES for row in rows(table))
     with pytest.raises(NoDataInRange, match="FLOW_HIGH"):
         limit("FLOW_HIG")
 
@@ -163,7 +162,7 @@ def test_bibliography_is_complete() -> None:
     assert len(given) == len(set(given))
     for key, entry in bibliography().items():
         assert re.fullmatch(r"[a-z0-9_]+", key)
-        assert entry.read in READ
+        assert entry.read in MEANING
         assert entry.authors
         assert entry.where
 

@@ -268,6 +268,46 @@ def test_oxygen_in_a_box_by_hand() -> None:
     assert {"room-oxygen-vent", "room-oxygen-service"} <= codes(found)
 
 
+def test_oxygen_after_a_time_by_hand() -> None:
+    """1 − 0.79061 × exp(−5/40) = 30.23 vol% after five minutes."""
+    assert oxygen(lasts="5 min")["by_then_vol_percent"] == pytest.approx(30.23, abs=0.01)
+    assert oxygen()["by_then_vol_percent"] is None
+
+
+GAS = {"concentration": "12 g/Nm3"}
+
+
+def test_a_leak_of_gas_by_hand() -> None:
+    """10 mL/min of 12 g/Nm³ are 0.12 mg a normal minute: 7.2 mg/h, at 25 °C 6.596 mg/h."""
+    normal = ozone({"room": BOX}, GAS | {"leak_flow": "10 mL/min"})
+    assert normal.release == pytest.approx(7.2e-6 / 3600.0 * 273.15 / 298.15, rel=1e-4)
+    dry = ozone({"room": BOX}, GAS | {"leak_flow": "0.010 NL/min"})
+    assert dry.release == pytest.approx(7.2e-6 / 3600.0, rel=1e-4)
+
+
+def test_a_purge_of_the_gas_space_by_hand() -> None:
+    """500 mL at 25 °C are 0.4581 NL: 5.497 mg at 12 g/Nm³; in 40 L that is 70 ppm."""
+    found = ozone({"room": BOX}, GAS | {"gas_space": "500 mL"})
+    assert found.puff == pytest.approx(5.497e-6, rel=1e-3)
+    both = ozone({"room": BOX}, GAS | {"gas_space": "500 mL", "leak_flow": "10 mL/min"})
+    assert [row.case for row in both.cases] == ["leak", "purge"]
+    assert [row.puff for row in both.cases] == [None, found.puff]
+    assert "purge 5.50 mg 70 ppm at once" in " ".join(asked_text(both, None).split())
+
+
+@pytest.mark.parametrize(
+    ("texts", "told"),
+    [
+        ({"leak_flow": "10 mL/min"}, "how strong is that gas"),
+        ({"gas_space": "500 mL"}, "how strong is that gas"),
+        (GAS, "where does that gas get out"),
+    ],
+)
+def test_a_gas_needs_a_strength_and_a_way_out(texts: dict[str, str], told: str) -> None:
+    with pytest.raises(Faults, match=told):
+        ask({"room": BOX}, texts)
+
+
 def test_a_fan_keeps_oxygen_down_until_it_fails() -> None:
     """20.939 + 79.061/121 = 21.592 vol%; without the fan enriched after 1.317 min."""
     found = oxygen({"fan": "120 L/min"})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -20,7 +20,7 @@ from ozonewright.questions.room.air import in_room
 from ozonewright.questions.room.answer import room_answer
 from ozonewright.questions.room.detector import DetectorAnswer
 from ozonewright.questions.room.oxygen import OxygenAnswer, OxygenSupply, oxygen_answer
-from ozonewright.questions.room.release import releases
+from ozonewright.questions.room.release import releases, releases_of_gas
 from ozonewright.questions.room.result import RoomAnswer
 from ozonewright.records.room import Room
 from ozonewright.uncertain import Measured
@@ -34,12 +34,16 @@ WAYS: dict[str, tuple[tuple[Kind, ...], dict[str, Any]]] = {
     "destroyed": ((Kind.SHARE,), {"least": 0.0, "most": 1.0}),
     "leak": ((Kind.SHARE,), {"least": 0.0, "most": 1.0}),
     "purge": ((Kind.MASS,), {"above": 0.0}),
+    "concentration": ((Kind.NORMAL_CONCENTRATION,), {"above": 0.0}),
+    "leak_flow": ((Kind.VOLUME_FLOW, Kind.NORMAL_FLOW), {"above": 0.0}),
+    "gas_space": ((Kind.VOLUME,), {"above": 0.0}),
     "lasts": ((Kind.TIME,), {"above": 0.0}),
     "oxygen": ((Kind.VOLUME_FLOW, Kind.NORMAL_FLOW), {"above": 0.0}),
     "oxygen_share": ((Kind.MOLE_FRACTION,), {"above": 0.0, "most": 1.0}),
 }
 """What may be said of what gets out: the kinds of each and its bounds."""
 OF_OXYGEN = ("oxygen", "oxygen_share")
+OF_GAS = ("concentration", "leak_flow", "gas_space")
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +88,7 @@ def ask(
     except AppError as error:
         faults.append(error)
     read = _read(texts, faults)
-    ways = ("release", "output", "purge", "oxygen")
+    ways = ("release", "output", "purge", *OF_GAS, "oxygen")
     if book is None and not any(texts.get(name) for name in ways):
         faults.append(
             MissingValue(
@@ -114,8 +118,13 @@ def _ozone(room: Room, read: Mapping[str, Typed], seed: int) -> RoomAnswer | Non
     }
     if not given:
         return None
-    lasts = read["lasts"].value if "lasts" in read else None
-    return room_answer(room, tuple(releases(**given)), lasts=lasts, seed=seed)
+    gas = {name: given.pop(name) for name in OF_GAS if name in given}
+    ways = (*releases(**given), *(releases_of_gas(room, **gas) if gas else ()))
+    return room_answer(room, ways, lasts=_lasts(read), seed=seed)
+
+
+def _lasts(read: Mapping[str, Typed]) -> float | None:
+    return read["lasts"].value if "lasts" in read else None
 
 
 def _oxygen(room: Room, read: Mapping[str, Typed], seed: int) -> OxygenAnswer | None:
@@ -133,7 +142,7 @@ def _oxygen(room: Room, read: Mapping[str, Typed], seed: int) -> OxygenAnswer | 
         if pure
         else read["oxygen_share"].measured("oxygen share")
     )
-    return oxygen_answer(room, OxygenSupply(flow, share), seed=seed)
+    return oxygen_answer(room, OxygenSupply(flow, share), lasts=_lasts(read), seed=seed)
 
 
 def _read(texts: Mapping[str, str | None], faults: list[AppError]) -> dict[str, Typed]:
@@ -149,11 +158,30 @@ def _read(texts: Mapping[str, str | None], faults: list[AppError]) -> dict[str, 
     for name in ("slip", "leak"):
         if name in read and "output" not in read:
             faults.append(_needs(name, "output", "0.6 g/h"))
+    faults += _of_gas(read)
     if "oxygen_share" in read and "oxygen" not in read:
         faults.append(_needs("oxygen_share", "oxygen", "1 L/min"))
     if "destroyed" in read and "slip" not in read:
         faults.append(_needs("destroyed", "slip", "5 %"))
     return read
+
+
+def _of_gas(read: Mapping[str, Typed]) -> Iterator[AppError]:
+    """Yield what is missing: a gas that gets out has a strength, and a strength alone a way out."""
+    ways = [name for name in OF_GAS if name in read and name != "concentration"]
+    if "concentration" not in read:
+        for name in ways:
+            yield MissingValue(
+                "how strong is that gas? The concentration is missing",
+                where=name,
+                fix='Write concentration "12 g/Nm3".',
+            )
+    elif not ways:
+        yield MissingValue(
+            "where does that gas get out?",
+            where="concentration",
+            fix='Write leak_flow "10 mL/min", or gas_space "500 mL" for a purge.',
+        )
 
 
 def _needs(name: str, other: str, example: str) -> AppError:

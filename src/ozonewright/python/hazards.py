@@ -16,7 +16,8 @@ OF_OZONE = tuple(name for name in WAYS if name not in OF_OXYGEN)
 def room(room: Source, seed: int = 0, **ways: str) -> Answer[RoomAnswer]:
     """Return what people breathe when ozone gets into a room.
 
-    ``release="100 mg/h"``, or ``output`` with ``slip``, ``leak`` and ``destroyed``, or ``purge``.
+    ``release="100 mg/h"``, or ``output`` with ``slip``, ``leak`` and ``destroyed``, or ``purge``;
+    or ``concentration`` with ``leak_flow`` and ``gas_space``.
     """
     known(ways, OF_OZONE)
     found = ask(table_of(room), ways, seed=seed).ozone
@@ -25,10 +26,15 @@ def room(room: Source, seed: int = 0, **ways: str) -> Answer[RoomAnswer]:
 
 
 def room_oxygen(
-    room: Source, *, oxygen: str, oxygen_share: str | None = None, seed: int = 0
+    room: Source,
+    *,
+    oxygen: str,
+    oxygen_share: str | None = None,
+    lasts: str | None = None,
+    seed: int = 0,
 ) -> Answer[OxygenAnswer]:
     """Return how much oxygen collects in a room, or in a box described as one."""
-    ways = {"oxygen": oxygen, "oxygen_share": oxygen_share}
+    ways = {"oxygen": oxygen, "oxygen_share": oxygen_share, "lasts": lasts}
     found = ask(table_of(room), ways, seed=seed).oxygen
     assert found is not None  # it was asked for
     return Answer(found, lambda one: asked_text(None, one), oxygen_section)

@@ -23,8 +23,3 @@ def limit(name: str) -> Datum:
         No such limit; the nearest three are told.
     """
     return named(_limits(), name, "no procedure limit has this name")
-
-
-def limit_names() -> tuple[str, ...]:
-    """Return the names of all procedure limits."""
-    return tuple(_limits())

@@ -46,11 +46,6 @@ def _ratings() -> tuple[MaterialRating, ...]:
     )
 
 
-def material_names() -> tuple[str, ...]:
-    """Return the first name of every material, in alphabetical order."""
-    return tuple(sorted({row.name for row in _ratings()}, key=str.casefold))
-
-
 def material(name: str) -> str:
     """Return the first name of a material, whichever of its names is given.
 

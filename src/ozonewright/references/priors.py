@@ -31,8 +31,3 @@ def prior(name: str) -> Prior:
         No such prior; the nearest three are told.
     """
     return named(_priors(), name, "no prior has this name")
-
-
-def prior_names() -> tuple[str, ...]:
-    """Return the names of all priors."""
-    return tuple(_priors())

@@ -9,8 +9,6 @@ from functools import cache
 from ozonewright.errors import UnknownSource
 from ozonewright.references.tables import FOLDER, named
 
-READ = ("full text", "abstract", "secondary", "memory")
-
 
 @dataclass(frozen=True, slots=True)
 class Source:

@@ -83,11 +83,6 @@ def vapour_pressure_data(name: str) -> VapourPressure:
     return found
 
 
-def vapour_names() -> tuple[str, ...]:
-    """Return the names of all substances with an equation."""
-    return tuple(_table())
-
-
 def first_name(name: str) -> str:
     """Return the name that the tables use for a substance."""
     wanted = name.strip().casefold()

@@ -7,7 +7,6 @@ from math import floor, isfinite, log10
 from ozonewright.units import Kind, number, size
 
 PRETTY = {"Nm3": "Nm³", "m3": "m³", "cm3": "cm³", "m2": "m²"}
-NARROW = "\u202f"
 FIGURES = 4
 """Significant figures of a number without a stated uncertainty."""
 

@@ -97,9 +97,16 @@ def facts(found: RoomAnswer) -> Iterator[tuple[str, str]]:
 
 def case_texts(row: CaseRow) -> tuple[str, str, str, str]:
     """Return a way out as the cells of a table."""
+    time = duration(row.to_limit)
+    if row.puff is not None:
+        return (
+            row.case,
+            quantity(row.puff, Kind.MASS, "mg", figures=3),
+            f"{ppm(row.peak)} at once",
+            time,
+        )
     rate = "" if row.release is None else quantity(row.release, Kind.MASS_RATE, "mg/h", figures=3)
-    end = "" if row.release is None else ppm(row.steady)
-    return row.case, rate, end, duration(row.to_limit)
+    return row.case, rate, "" if row.release is None else ppm(row.steady), time
 
 
 def _lines(found: RoomAnswer) -> Iterator[str]:
@@ -112,11 +119,11 @@ def _lines(found: RoomAnswer) -> Iterator[str]:
     if len(found.cases) > 1:
         yield from (
             "",
-            f"  {'what gets out':<24} {'ozone':>10} {'in the end':>12} {'limit after':>12}",
+            f"  {'what gets out':<24} {'ozone':>10} {'in the end':>18} {'limit after':>12}",
         )
         for row in found.cases:
             case, rate, end, time = case_texts(row)
-            yield f"  {case:<24} {rate:>10} {end:>12} {time:>12}"
+            yield f"  {case:<24} {rate:>10} {end:>18} {time:>12}"
     yield from _told(found)
 
 
@@ -140,6 +147,8 @@ def oxygen_line(found: OxygenAnswer) -> str:
 
 def oxygen_facts(found: OxygenAnswer) -> Iterator[tuple[str, str]]:
     """Yield the further figures about oxygen, each with its words."""
+    if found.by_then is not None:
+        yield f"after {duration(found.lasts)}", _vol(found.by_then)
     yield "in one room of forty more than", _vol(found.high)
     if found.without_fan is not None:
         yield "enriched after the fan fails", duration(found.without_fan)

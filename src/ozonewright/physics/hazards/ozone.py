@@ -5,36 +5,6 @@ from __future__ import annotations
 from ozonewright.physics import Real
 
 
-def partial_pressure(*, mole_fraction: Real, pressure: Real) -> Real:
-    """Pressure of one gas in a mixture.
-
-    Parameters
-    ----------
-    mole_fraction : float
-        Of the gas. [1]
-    pressure : float
-        Absolute pressure of the mixture. [Pa]
-
-    Returns
-    -------
-    pressure : float
-        Of the gas alone. [Pa]
-
-    Raises
-    ------
-    None
-
-    Valid
-    -----
-    Ideal gas.
-
-    Source
-    ------
-    stoichiometry
-    """
-    return mole_fraction * pressure
-
-
 def condensed_share(*, mole_fraction: Real, pressure: Real, vapour_pressure: Real) -> Real:
     """How far ozone in a gas is above what a cold bath lets stay gas.
 

@@ -198,36 +198,6 @@ def temperature_of_vapour_pressure(
     return (low + high) / 2.0
 
 
-def vapour_carried(*, gas_flow: Real, fraction: Real) -> Real:
-    """Solvent that gas carries off from a flask that it leaves saturated.
-
-    Parameters
-    ----------
-    gas_flow : float
-        Dry gas through the flask. [mol/s]
-    fraction : float
-        Vapour in the gas that leaves, below one. [1]
-
-    Returns
-    -------
-    carried : float
-        Solvent lost. [mol/s]
-
-    Raises
-    ------
-    None
-
-    Valid
-    -----
-    Saturated gas, so the most; a flask cools while it loses solvent.
-
-    Source
-    ------
-    stoichiometry
-    """
-    return gas_flow * fraction / (1.0 - fraction)
-
-
 def share_of_lower_limit(*, fractions: Sequence[Real], limits: Sequence[float]) -> Real:
     """How much of the lower flammable limit the vapours of one or several solvents use up.
 

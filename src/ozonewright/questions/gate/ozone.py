@@ -4,7 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ozonewright.physics.hazards.destruct import bed_heat, bed_temperature_rise, tail_capacity
+from ozonewright.physics.hazards.destruct import (
+    bed_heat,
+    bed_temperature_rise,
+    tail_capacity,
+    time_to_exhaustion,
+)
 from ozonewright.physics.hazards.ozone import condensed_share, energy_of_peroxide
 from ozonewright.physics.hazards.solvent import vapour_of
 from ozonewright.questions.gate.asked import PRACTICE
@@ -156,12 +161,22 @@ def _tail(facts: Facts) -> Check:
         verdict=verdict,
         value=amount(Kind.AMOUNT, "mmol", capacity),
         limit=amount(Kind.AMOUNT, "mmol", margin.value * arriving),
-        text=Note("gate-tail", values={"capacity": capacity, "arriving": arriving}),
+        text=Note(
+            "gate-tail",
+            values={"capacity": capacity, "arriving": arriving, "lasts": _lasts(facts, capacity)},
+        ),
         mend=None
         if verdict == "go"
         else Note("gate-tail-mend", values={"wanted": margin.value * arriving}),
         source=PRACTICE,
     )
+
+
+def _lasts(facts: Facts, capacity: float) -> float | None:
+    """Return how long the tail takes all that the tube makes; None where it makes nothing."""
+    if not facts.output:
+        return None
+    return float(time_to_exhaustion(capacity=capacity, arriving=facts.output))
 
 
 WARM_BED, HOT_BED = 60.0, 150.0

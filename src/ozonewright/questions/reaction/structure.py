@@ -20,7 +20,6 @@ from ozonewright.references.ozone_rates import Rate, ozone_rates
 
 Cut = Literal["first", "selective", "full"]
 """How far: the first bond; all that are fast beside the rest; every double and triple bond."""
-CUTS: tuple[Cut, ...] = ("first", "selective", "full")
 PLAIN: Cut = "selective"
 """How far ozone is to go where nothing is said: all bonds that are fast beside the rest."""
 FAST = 6

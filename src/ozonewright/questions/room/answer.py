@@ -247,6 +247,8 @@ def _row(way: Release, air: Air, limit: float | None, unit: float, lasts: float 
     return CaseRow(
         case=way.name,
         release=rate if way.rate else None,
+        puff=mass if way.mass else None,
+        peak=float(found.start) / unit if way.mass else None,
         steady=steady,
         to_limit=_known(found.to_limit),
         re_entry=_known(found.re_entry),

@@ -9,6 +9,7 @@ import numpy as np
 
 from ozonewright.physics.hazards.oxygen import (
     fresh_air_for_oxygen,
+    oxygen_fraction,
     oxygen_steady,
     time_to_oxygen,
 )
@@ -55,6 +56,10 @@ class OxygenAnswer(Result):
     high: float | None = quantity(
         Kind.MOLE_FRACTION, "vol%", "in one room of forty more than", stem="high", exact=True
     )
+    lasts: float | None = quantity(Kind.TIME, "min", "it goes on for", stem="lasts", exact=True)
+    by_then: float | None = quantity(
+        Kind.MOLE_FRACTION, "vol%", "oxygen by then", stem="by_then", exact=True
+    )
     minutes_to_limit: float | None = fact("minutes until it counts as enriched")
     without_fan: float | None = quantity(
         Kind.TIME, "min", "enriched after the fan fails", stem="fan_failed", exact=True
@@ -71,7 +76,12 @@ class OxygenAnswer(Result):
 
 
 def oxygen_answer(
-    room: Room, supply: OxygenSupply, *, draws: int = DRAWS, seed: int = 0
+    room: Room,
+    supply: OxygenSupply,
+    *,
+    lasts: float | None = None,
+    draws: int = DRAWS,
+    seed: int = 0,
 ) -> OxygenAnswer:
     """Return how much oxygen a supply that leaks or vents into a room brings there."""
     air, limit = best(room), hazard("OXYGEN_ENRICHED").value
@@ -94,6 +104,8 @@ def oxygen_answer(
         limit=limit,
         steady=float(oxygen_steady(flow=flow, oxygen=share, fresh_air=fresh, air_oxygen=X_O2_AIR)),
         high=_high(room, supply, draws, seed),
+        lasts=lasts,
+        by_then=_by_then(room, supply, lasts),
         minutes_to_limit=None if to_limit is None else number(to_limit, Kind.TIME, "min"),
         without_fan=time(by_doors) if room.fan else None,
         sealed=time(0.0),
@@ -106,6 +118,21 @@ def oxygen_answer(
         methods=("well-mixed box, as much gas leaves as enters",),
     )
     return _told(answer, room, air)
+
+
+def _by_then(room: Room, supply: OxygenSupply, lasts: float | None) -> float | None:
+    if lasts is None:
+        return None
+    air = best(room)
+    found = oxygen_fraction(
+        time=lasts,
+        flow=supply.flow.value,
+        oxygen=supply.share.value,
+        volume=air.volume,
+        fresh_air=air.fresh * air.volume,
+        air_oxygen=X_O2_AIR,
+    )
+    return float(found)
 
 
 def _high(room: Room, supply: OxygenSupply, draws: int, seed: int) -> float:

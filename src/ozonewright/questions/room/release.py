@@ -5,8 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from ozonewright.physics.hazards.release import release_by_slip
-from ozonewright.uncertain import Measured
+from ozonewright.physics.hazards.release import (
+    mass_of_purge,
+    release_by_leak,
+    release_by_slip,
+)
+from ozonewright.questions.room.air import in_room, state
+from ozonewright.records.room import Room
+from ozonewright.uncertain import Measured, propagate
+from ozonewright.units import Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +54,32 @@ def releases(
             yield Release("leak", rate=_part(output, leak.value, 0.0))
     if purge is not None:
         yield Release("purge", mass=purge)
+
+
+def releases_of_gas(
+    room: Room,
+    concentration: Measured,
+    *,
+    leak_flow: Measured | None = None,
+    gas_space: Measured | None = None,
+) -> Iterator[Release]:
+    """Yield what gets out of a gas of stated strength: through a joint, or when it is purged."""
+    temperature, pressure = state(room)
+    if leak_flow is not None:
+        each = in_room(room) if leak_flow.kind is Kind.VOLUME_FLOW else 1.0
+        rate = propagate(
+            lambda c, q: release_by_leak(concentration=c, leak=q / each),
+            {"c": concentration, "q": leak_flow},
+        )
+        yield Release("leak", rate=Measured(rate.value, rate.u, "leak", Kind.MASS_RATE))
+    if gas_space is not None:
+        mass = propagate(
+            lambda c, v: mass_of_purge(
+                concentration=c, volume=v, temperature=temperature, pressure=pressure
+            ),
+            {"c": concentration, "v": gas_space},
+        )
+        yield Release("purge", mass=Measured(mass.value, mass.u, "purge", Kind.MASS))
 
 
 def _part(output: Measured, slip: float, destroyed: float) -> Measured:

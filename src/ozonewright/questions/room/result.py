@@ -17,6 +17,10 @@ class CaseRow(Row):
     release: float | None = quantity(
         Kind.MASS_RATE, "mg/h", "ozone let out", stem="release", exact=True
     )
+    puff: float | None = quantity(Kind.MASS, "mg", "ozone let out at once", stem="puff", exact=True)
+    peak: float | None = quantity(
+        Kind.MOLE_FRACTION, "ppm", "just after the puff", stem="peak", exact=True
+    )
     steady: float | None = quantity(
         Kind.MOLE_FRACTION, "ppm", "in the end", stem="steady", exact=True
     )

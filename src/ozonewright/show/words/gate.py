@@ -330,8 +330,14 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "gate-tail-unknown-mend": lambda: (
         "State reagent and mass (or concentration and volume) of the tail bottle, the output and the on-time."
     ),
-    "gate-tail": lambda capacity, arriving: (
-        f"The tail takes {_mmol(capacity)} of ozone; at the most {_mmol(arriving)} could reach it."
+    "gate-tail": lambda capacity, arriving, lasts: (
+        f"The tail takes {_mmol(capacity)} of ozone"
+        + (
+            f", the whole output for {quantity(lasts, Kind.TIME, 'min', figures=2)}"
+            if lasts
+            else ""
+        )
+        + f"; at the most {_mmol(arriving)} could reach it."
     ),
     "gate-tail-mend": lambda wanted: f"Give it reagent for {_mmol(wanted)} of ozone.",
     "gate-bed-unknown": lambda: "How hot the destruct bed may become is not known.",
