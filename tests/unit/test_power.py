@@ -9,11 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from ozonewright.bench.output import outputs
 from ozonewright.bench.power import loop_text, power_of
+from ozonewright.documents.table import read_csv
 from ozonewright.errors import AppError, Faults, InputError
 from ozonewright.notebook import Notebook
 from ozonewright.questions.power import Power, power_of_runs
 from ozonewright.results import plain
+from ozonewright.show.output import output_text
 from ozonewright.show.power import power_text
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate, Measured
@@ -321,3 +324,46 @@ def test_a_file_beyond_measure_is_not_read(tmp_path, monkeypatch) -> None:  # ty
     monkeypatch.setattr("ozonewright.bench.power.LONGEST", 10)
     with pytest.raises(InputError, match="far too long"):
         loop_text(file)
+
+
+RUN_OF_BOTH = {
+    "run": {"on_time": "240 s ± 1 s", "setting": "S", "collected": "40 mg ± 1 %"},
+    "electrical": {"power": "40 W ± 1 W", "discharge_power": "16 W ± 1 W"},
+}
+
+
+def test_a_run_tells_its_yield_on_both_bases() -> None:
+    """40 mg in 240 s is 0.6 g/h: 15 g/kWh of 40 W, 37.5 g/kWh of 16 W, by hand."""
+    (found,) = outputs([RUN_OF_BOTH])
+    assert number(value(found.energy_yield), Kind.YIELD, "g/kWh") == pytest.approx(15.0)
+    assert number(value(found.yield_discharge), Kind.YIELD, "g/kWh") == pytest.approx(37.5)
+    assert found.power_at == "plug"
+    text = " ".join(output_text(found).split())
+    assert "15.0 g/kWh at the plug; 37.5 g/kWh at the discharge" in text
+    assert "÷ 16.0 W at the discharge" in text
+
+
+def test_a_discharge_power_told_twice_is_refused() -> None:
+    twice = {**RUN_OF_BOTH, "electrical": {**RUN_OF_BOTH["electrical"], "at": "discharge"}}
+    with pytest.raises(AppError, match="told twice"):
+        outputs([twice])
+    lone = {**RUN_OF_BOTH, "electrical": {"discharge_power": "16 W ± 1 W"}}
+    (found,) = outputs([lone])
+    assert found.energy_yield is None
+    assert value(found.yield_discharge) > 0.0
+    far = {**RUN_OF_BOTH, "electrical": {"power": "40 W", "discharge_power": "0.4 W ± 0 W"}}
+    assert "above-enthalpy-limit" in {note.code for note in outputs([far])[0].notes}
+
+
+def test_a_table_has_a_column_for_it() -> None:
+    (run,) = read_csv("label,rate (g/h),power (W),discharge power (W)\na,0.6,40,16\n")
+    assert run["electrical"]["discharge_power"] == "16 W"
+
+
+def test_a_setting_of_both_powers(tmp_path) -> None:  # type: ignore[no-untyped-def]
+    with Notebook.create(tmp_path / "b.sqlite", "B") as book:
+        book.add("run", RUN_OF_BOTH)
+        found = power_of({"setting": "S"}, book)
+    assert value(found.plug) == 40.0
+    assert value(found.discharge) == 16.0
+    assert value(found.supply_efficiency) == pytest.approx(0.4)

@@ -237,11 +237,12 @@ def _of_setting(asked: Asked, setting: str, notebook: Notebook | None) -> Asked:
         if isinstance(mean, Estimate):
             rate = Measured(mean.value, mean.u, "output", Kind.MASS_RATE, dof=max(mean.dof, 1.0))
             asked = replace(asked, rate=rate)
+    made = [run for run in runs if run.discharge_on]
     if asked.plug is None and asked.energy is None:
-        read = [run.power for run in runs if run.discharge_on and run.power_at == "plug"]
-        asked = replace(asked, plug=power_of_runs([one for one in read if one is not None], "plug"))
+        at_plug = [run.power for run in made if run.power and run.power_at == "plug"]
+        asked = replace(asked, plug=power_of_runs(at_plug, "plug"))
     if asked.way is None:
-        read = [run.power for run in runs if run.discharge_on and run.power_at == "discharge"]
-        known = power_of_runs([one for one in read if one is not None], "discharge")
-        asked = replace(asked, discharge=known)
+        inside = [run.power for run in made if run.power and run.power_at == "discharge"]
+        inside += [run.discharge_power for run in made if run.discharge_power]
+        asked = replace(asked, discharge=power_of_runs(inside, "discharge"))
     return replace(asked, setting=setting)

@@ -31,12 +31,15 @@ def tube_run(run: Run, found: Output, label: str) -> TubeRun | str:
     if feed is None or "oxygen" not in feed.parts or feed.parts["oxygen"].value <= 0.0:
         return "gas.feed"
     gas = run.gas
+    power, power_at = run.power, run.power_at
+    if power is None and run.discharge_power is not None:
+        power, power_at = run.discharge_power, "discharge"
     inlet = gas.temperature.value if gas.temperature else ROOM
     pressure = gas.pressure.value if gas.pressure else NORMAL_PRESSURE
     point = Point(
         flow=flow.value,
-        power=run.power.value if run.power else None,
-        power_at=run.power_at,
+        power=power.value if power else None,
+        power_at=power_at,
         oxygen=feed.parts["oxygen"].value,
         nitrogen=feed.parts["nitrogen"].value if "nitrogen" in feed.parts else 0.0,
         water=_water(feed, pressure),
@@ -50,6 +53,8 @@ def tube_run(run: Run, found: Output, label: str) -> TubeRun | str:
         point=point,
         rate=Measured(rate.value, rate.u, "output", Kind.AMOUNT_RATE),
         cold=run.start == "cold" and run.wall is None,
+        plug=run.power if run.power_at == "plug" else None,
+        discharge=run.discharge_power,
     )
 
 

@@ -41,6 +41,7 @@ def run_record(document: RunDocument, place: str = "run") -> records.Run:
         gas=gas_record(document.gas),
         power=named(document.electrical.power, "power"),
         power_at=document.electrical.at,
+        discharge_power=named(document.electrical.discharge_power, "discharge power"),
         wall=named(document.electrical.wall, "wall temperature"),
         bottles=tuple(
             _bottle(bottle, number)

@@ -172,7 +172,17 @@ class GasSection(Section):
 class ElectricalSection(Section):
     power: Power | None = None
     at: Literal["plug", "discharge"] = "plug"
+    discharge_power: Power | None = None
     wall: Temperature | None = None
+
+    @classmethod
+    def contradictions(cls, given: Given) -> Iterator[AppError]:
+        if "discharge_power" in given and "power" in given and given["at"] == "discharge":
+            yield Inconsistent(
+                "the power of the discharge is told twice",
+                where="discharge_power",
+                fix='Leave out at = "discharge" if power is at the plug, else discharge_power.',
+            )
 
 
 class BottleSection(Section):

@@ -54,6 +54,7 @@ NAMED: dict[str, tuple[str, tuple[Kind, ...]]] = {
     "temperature": ("gas.temperature", (Kind.TEMPERATURE,)),
     "pressure": ("gas.pressure", (Kind.PRESSURE,)),
     "power": ("electrical.power", (Kind.POWER,)),
+    "discharge power": ("electrical.discharge_power", (Kind.POWER,)),
     "wall": ("electrical.wall", (Kind.TEMPERATURE,)),
 }
 """Name of a column: its place in a run document, and the kinds of quantity it may hold."""

@@ -167,6 +167,8 @@ class Run:
     gas: Gas = Gas()
     power: Measured | None = None
     power_at: Literal["plug", "discharge"] = "plug"
+    discharge_power: Measured | None = None
+    """What the gas gets, where it is known beside the power at the plug."""
     wall: Measured | None = None
     """Temperature of the discharge tube, outside."""
     bottles: tuple[Bottle, ...] = ()

@@ -101,6 +101,12 @@ def place_line(result: Generator) -> str:
     ]
     if result.energy_yield is not None:
         parts.append(f"{told(result, 'energy_yield')} ({ends(result, 'energy_yield')})")
+    if result.yield_discharge is not None and result.power_at == "plug":
+        parts.append(
+            f"of the power in the gas {told(result, 'yield_discharge')} "
+            f"({ends(result, 'yield_discharge')}; the supply passes on "
+            f"{told(result, 'supply_efficiency', figures=2)})"
+        )
     if isinstance(result.nox, Estimate):
         parts.append(f"nitrogen oxides {told(result, 'nox', figures=2)} of the ozone in moles")
     return "; ".join(parts) + "."

@@ -52,6 +52,8 @@ def basis_line(result: Output) -> str:
         parts.append(", ".join(f for f in fractions if f))
     if result.energy_yield is not None:
         parts.append(f"{told(result, 'energy_yield')} at the {result.power_at}")
+    if result.yield_discharge is not None:
+        parts.append(f"{told(result, 'yield_discharge')} at the discharge")
     return "; ".join(parts)
 
 

@@ -212,6 +212,7 @@ def _power() -> Group:
                 kind="choice",
                 choices=choices("plug", "discharge"),
             ),
+            Field("electrical.discharge_power", "Power in the discharge, beside it", "18 W ± 1 W"),
             Field("electrical.wall", "Temperature of the discharge tube", "45 °C"),
         ),
     )

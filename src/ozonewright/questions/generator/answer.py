@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from ozonewright.physics.gas.flow import ozonised_flow
+from ozonewright.questions.generator.bases import supply_of, yield_of_discharge
 from ozonewright.questions.generator.changes import changes, runs_to_make
 from ozonewright.questions.generator.fit import Fit, fitted
 from ozonewright.questions.generator.lumped import Array
@@ -60,6 +61,8 @@ def answer_of(question: Question, fit: Fit) -> Generator:
     here = at(fit, [question.point])
     point, pattern = question.point, question.pattern
     known = any(run.point.power is not None for run in question.runs) and point.power is not None
+    energy = estimate(here.rate[:, 0] * M_O3 / here.power[:, 0]) if known else None
+    supply = supply_of(question.runs)
     most = at(fit, [replace(point, flow=PLATEAU * point.flow)])
     upgrades = tuple(_upgrades(fit, point, here, question.prices))
     sharper = tuple(_sharper(fit, point, here))
@@ -75,7 +78,9 @@ def answer_of(question: Question, fit: Fit) -> Generator:
         on_share=pattern.share if pattern else None,
         ozone_rate=estimate(here.rate[:, 0] * M_O3 * pattern.share) if pattern else None,
         concentration=_concentration(here, 0, point),
-        energy_yield=estimate(here.rate[:, 0] * M_O3 / here.power[:, 0]) if known else None,
+        energy_yield=energy,
+        supply_efficiency=supply,
+        yield_discharge=yield_of_discharge(energy, fit.lumped.basis, supply),
         specific_energy=point.power / point.flow if point.power is not None else None,
         gas_temperature=estimate(here.temperature[:, 0]),
         nox=estimate(here.nox[:, 0]) if point.nitrogen > 0.0 else 0.0,

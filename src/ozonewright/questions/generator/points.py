@@ -45,6 +45,9 @@ class TubeRun:
     """Ozone. [mol/s]"""
     cold: bool = False
     """Started cold, with a wall that nobody read."""
+    plug: Measured | None = None
+    """Power, where both are known of the run. [W]"""
+    discharge: Measured | None = None
 
 
 @dataclass(frozen=True, slots=True)

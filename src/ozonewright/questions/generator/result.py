@@ -115,6 +115,12 @@ class Generator(Result):
         Kind.NORMAL_CONCENTRATION, "g/Nm3", "concentration", stem="concentration"
     )
     energy_yield: Number = quantity(Kind.YIELD, "g/kWh", "yield", stem="yield")
+    supply_efficiency: Number = quantity(
+        Kind.SHARE, "%", "discharge power over plug power", stem="supply_efficiency"
+    )
+    yield_discharge: Number = quantity(
+        Kind.YIELD, "g/kWh", "yield of the discharge", stem="yield_discharge"
+    )
     specific_energy: float | None = quantity(
         Kind.MOLAR_ENERGY, "kJ/mol", "energy for the feed", stem="specific_energy", exact=True
     )

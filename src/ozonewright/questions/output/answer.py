@@ -36,6 +36,7 @@ DIRECT = {
     "mass_fraction": "mass_fraction",
     "mole_fraction": "mole_fraction",
     "energy_yield": "energy_yield",
+    "yield_discharge": "yield_discharge",
     "guard_share": "guard_share",
     "dissolved": "dissolved",
 }
@@ -77,6 +78,7 @@ def output(run: Run, field_blanks: Sequence[Run] = ()) -> Output:
         },
         power=alone(run.power),
         power_at=run.power_at,
+        discharge_power=alone(run.discharge_power),
         iodide_ratio=_worst_ratio(found),
         bottles=tuple(_bottle_rows(run, values, bool(usable))),
         budget=budget,

@@ -26,6 +26,7 @@ def sheet_of(run: Run, field_blanks: Sequence[FieldBlank] = ()) -> Sheet:
     if "rate" in sheet.outputs:
         gas_of(sheet, run.gas)
         _yield(sheet, run)
+        _discharge_yield(sheet, run)
     return sheet
 
 
@@ -73,3 +74,10 @@ def _yield(sheet: Sheet, run: Run) -> None:
         return
     power, rate = sheet.take(run.power), sheet.outputs["rate_mass"]
     sheet.outputs["energy_yield"] = lambda v: rate(v) / power(v)
+
+
+def _discharge_yield(sheet: Sheet, run: Run) -> None:
+    if run.discharge_power is None:
+        return
+    power, rate = sheet.take(run.discharge_power), sheet.outputs["rate_mass"]
+    sheet.outputs["yield_discharge"] = lambda v: rate(v) / power(v)

@@ -57,6 +57,10 @@ class Output(Result):
     power: Number = quantity(Kind.POWER, "W", "power", stem="power")
     power_at: str = fact("power measured at", "plug")
     energy_yield: Number = quantity(Kind.YIELD, "g/kWh", "yield", stem="yield")
+    discharge_power: Number = quantity(Kind.POWER, "W", "discharge power", stem="discharge_power")
+    yield_discharge: Number = quantity(
+        Kind.YIELD, "g/kWh", "yield of the discharge", stem="yield_discharge"
+    )
     dissolved: Number = quantity(
         Kind.MASS_CONCENTRATION, "mg/L", "ozone dissolved", stem="dissolved"
     )

@@ -49,9 +49,10 @@ def _short(run: Run) -> Iterator[Note]:
 
 
 def _energy(run: Run, values: Values) -> Iterator[Note]:
-    reached = values.get("energy_yield")
-    if reached is None:
+    yields = [values[name] for name in ("energy_yield", "yield_discharge") if name in values]
+    if not yields:
         return
+    reached = max(yields)
     ceiling = highest_yield(formation_enthalpy=O3_FORMATION_ENTHALPY)
     best = constant("BEST_YIELD_OXYGEN").value
     short = run.on_time is not None and run.on_time.value < SHORT

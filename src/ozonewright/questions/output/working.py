@@ -42,16 +42,20 @@ def working(run: Run, values: Values) -> Iterator[Note]:
             },
         )
     yield from _gas(run, values)
-    if "energy_yield" in values and run.power is not None:
-        yield Note(
-            "yield",
-            values={
-                "rate": values["rate_mass"],
-                "power": run.power.value,
-                "at": run.power_at,
-                "yield": values["energy_yield"],
-            },
-        )
+    for name, power, at in (
+        ("energy_yield", run.power, run.power_at),
+        ("yield_discharge", run.discharge_power, "discharge"),
+    ):
+        if name in values and power is not None:
+            yield Note(
+                "yield",
+                values={
+                    "rate": values["rate_mass"],
+                    "power": power.value,
+                    "at": at,
+                    "yield": values[name],
+                },
+            )
 
 
 def _titrant(titrant: Titrant, values: Values) -> Iterator[Note]:

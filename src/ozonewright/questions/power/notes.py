@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from ozonewright.questions.power.result import LoopRow
+from ozonewright.references.constants import constant
 from ozonewright.results import Note
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
@@ -14,9 +15,6 @@ if TYPE_CHECKING:
     from ozonewright.questions.power.answer import Asked
 
 Found = Mapping[str, Estimate]
-HIGH_SHARE = 0.35
-"""Share of the most that is possible above which no published discharge on oxygen stands
-(kogelschatz_2003, from memory)."""
 NEAR_IGNITION = 1.25
 """Peak over ignition voltage below which Manley's power is the difference of two near values."""
 LIKE_MANLEY = 0.15
@@ -51,13 +49,15 @@ def _impossible(found: Found) -> Iterator[Note]:
         if supply.value > 1.0:
             code = "power-above-plug" if above else "power-near-plug"
             yield Note(code, "wrong" if above else "doubt", {"share": supply.value})
+    best = constant("BEST_YIELD_OXYGEN").value
     for basis in ("plug", "discharge"):
-        if (share := found.get(f"share_{basis}")) is None:
+        if f"share_{basis}" not in found:
             continue
-        values: dict[str, str | float] = {"basis": basis, "share": share.value}
+        share, reached = found[f"share_{basis}"], found[f"yield_{basis}"].value
         if share.interval[0] > 1.0:
-            yield Note("power-beyond-limit", "wrong", values)
-        elif share.value > HIGH_SHARE:
+            yield Note("power-beyond-limit", "wrong", {"basis": basis, "share": share.value})
+        elif reached > best:
+            values = {"basis": basis, "reached": reached, "best": best}
             yield Note("power-high-yield", "doubt", values)
 
 

@@ -78,9 +78,10 @@ SENTENCES: dict[str, Callable[..., str]] = {
         f"The yield {BASIS[basis]} is {percent(share, 3)} of what the energy of the bonds allows: power or "
         "output is wrong."
     ),
-    "power-high-yield": lambda basis, share: (
-        f"The yield {BASIS[basis]} is {percent(share)} of what the energy of the bonds allows; no published "
-        "discharge on oxygen is above a third (from memory). Look at power and output."
+    "power-high-yield": lambda basis, reached, best: (
+        f"The yield {BASIS[basis]} is {quantity(reached, Kind.YIELD, 'g/kWh', figures=3)}; the best published "
+        f"for oxygen is near {quantity(best, Kind.YIELD, 'g/kWh', figures=2)} (from memory). Look at power "
+        "and output."
     ),
     "power-nothing-sure": lambda: (
         "The ± of these readings reach down to no power at all: they do not determine it. The largest "
@@ -189,6 +190,6 @@ SENTENCES: dict[str, Callable[..., str]] = {
     ),
     "power-keep": lambda power, u: (
         "Keep it with the runs it was measured at: under [electrical], "
-        f'power = "{quantity(power, Kind.POWER, "W", u)}" with at = "discharge".'
+        f'discharge_power = "{quantity(power, Kind.POWER, "W", u)}".'
     ),
 }
