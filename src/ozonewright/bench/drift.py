@@ -20,7 +20,7 @@ from ozonewright.errors import (
     nearest,
 )
 from ozonewright.notebook import Notebook
-from ozonewright.questions.drift import Drift, Rig, SeriesRun, Start, drift
+from ozonewright.questions.drift import Drift, Known, Rig, SeriesRun, Start, drift
 from ozonewright.records import run as records
 from ozonewright.references.constants import M_KI
 from ozonewright.units import Kind
@@ -33,8 +33,18 @@ FIELDS: dict[str, tuple[Kind, ...]] = {
     "rest": (Kind.TIME,),
     "hold_up": (Kind.TIME,),
     "temperature": (Kind.TEMPERATURE,),
+    "time_constant": (Kind.TIME,),
+    "cold_excess": (Kind.SHARE,),
 }
 """What may be said of all runs at once, and what kind of quantity it is."""
+
+
+LIMITS: dict[str, dict[str, Any]] = {
+    "rest": {"least": 0.0},
+    "hold_up": {"least": 0.0},
+    "cold_excess": {"above": -1.0},
+}
+"""What is not simply above nought."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +58,8 @@ class About:
     """The runs were made in the order in which they are given."""
     field_blanks: tuple[str, ...] = ()
     """Points of runs with the discharge off: "8 min: 2 mg"."""
+    warmth: Mapping[str, Known] = field(default_factory=dict)
+    """``settling`` of the tube and ``excess`` of its cold output, from a log and a fit."""
 
 
 def drift_of_points(texts: Iterable[str], about: About | None = None) -> Drift:
@@ -112,6 +124,8 @@ def drift_of_runs(
         hold_up=_value(read, "hold_up"),
         titrant=_value(read, "titrant"),
         temperature=_value(read, "temperature"),
+        settling=_known(read, "time_constant") or about.warmth.get("settling"),
+        excess=_known(read, "cold_excess") or about.warmth.get("excess"),
     )
     found = [_filled(run, read, about) for run in series_of(ordered)]
     name = next((run.setting for run in chosen if run.setting), None)
@@ -144,11 +158,7 @@ def _read(about: About) -> dict[str, Typed]:
         if not text:
             continue
         try:
-            read[name] = (
-                typed(text, FIELDS[name], least=0.0)
-                if name in ("rest", "hold_up")
-                else typed(text, FIELDS[name], above=0.0)
-            )
+            read[name] = typed(text, FIELDS[name], **LIMITS.get(name, {"above": 0.0}))
         except AppError as error:
             faults.append(error.at(name))
     if faults:
@@ -173,6 +183,10 @@ def _filled(run: SeriesRun, read: Mapping[str, Typed], about: About) -> SeriesRu
         rest=_or(run.rest, _value(read, "rest")),
         start=run.start or start,
     )
+
+
+def _known(read: Mapping[str, Typed], name: str) -> Known | None:
+    return Known(read[name].value, read[name].u) if name in read else None
 
 
 def _or(own: float | None, said: float | None) -> float | None:

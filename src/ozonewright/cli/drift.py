@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import os
+from dataclasses import replace
+from importlib import import_module
 from pathlib import Path
 
 import click
 
 from ozonewright.bench.drift import About, drift_of, drift_of_notebook, drift_of_points
-from ozonewright.bench.notebook import read_file
+from ozonewright.bench.notebook import file_text, read_file
 from ozonewright.cli.figures import save_figures, with_figures
 from ozonewright.errors import InputError, MissingValue
 from ozonewright.notebook import Notebook
-from ozonewright.questions.drift import Drift, Start
+from ozonewright.questions.drift import Drift, Known, Start
 from ozonewright.show.drift import drift_text
 from ozonewright.show.plain import as_json
 
@@ -61,6 +63,16 @@ def _spread(args: list[str], names: tuple[str, ...]) -> list[str]:
 @click.option("--volume", help='Water in each bottle: "200 mL".')
 @click.option("--hold-up", help='Gas between tube and liquid, as time: "12 s".')
 @click.option("--temperature", help='Of the bottles: "20 °C".')
+@click.option("--time-constant", help='Of the tube that warms: "4.6 min ± 0.3 min".')
+@click.option(
+    "--cold-excess", help='Output of the cold generator over the settled one: "12 % ± 4 points".'
+)
+@click.option(
+    "--log",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    metavar="FILE.csv",
+    help="Temperatures of the tube: its time constant and, with a notebook, the cold excess.",
+)
 @with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
@@ -72,6 +84,7 @@ def command(
     field_blank: tuple[str, ...],
     in_order: bool,
     start: Start | None,
+    log: Path | None,
     figures: Path | None,
     json_wanted: bool,
     **texts: str | None,
@@ -101,9 +114,22 @@ def command(
             got=", ".join(field_blank),
             fix='Among files or lines, a field blank is a run with discharge = "off".',
         )
+    if log is not None:
+        about = replace(about, warmth=_warmth(file_text(log), book, setting))
     found = _answer(runs, points, table, book, setting, about)
     click.echo(as_json(found) if json_wanted else drift_text(found), nl=json_wanted)
     save_figures(figures, "setting:drift_section", found)
+
+
+def _warmth(log: str, book: Path | None, setting: str | None) -> dict[str, Known]:
+    """Return what a log tells of the warming; what it takes is loaded when it is asked."""
+    tell = import_module("ozonewright.bench.drift_warmth").warmth_of_log
+    if book is None:
+        found: dict[str, Known] = tell(log)
+        return found
+    with Notebook.open(book, read_only=True) as notebook:
+        found = tell(log, notebook, setting)
+        return found
 
 
 def _answer(

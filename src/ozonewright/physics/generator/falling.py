@@ -276,6 +276,38 @@ def output_between(*, cold: Real, steady: Real, share: Real) -> Real:
     return cold + (steady - cold) * share
 
 
+def cold_excess(*, coefficient: Real, cold: Real, rise: Real) -> Real:
+    """Output of the cold tube over that of one that has run on, less 1.
+
+    Parameters
+    ----------
+    coefficient : float
+        Change per kelvin, as a share of the output at the reference. [1/K]
+    cold : float
+        Temperature of the cold tube less the reference. [K]
+    rise : float
+        Continuous rise of the tube. [K]
+
+    Returns
+    -------
+    excess : float
+        Negative where the output rises as the tube warms. [1]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    As `output_at`: output on a straight line against temperature.
+
+    Source
+    ------
+    stoichiometry
+    """
+    return (1.0 + coefficient * cold) / (1.0 + coefficient * (cold + rise)) - 1.0
+
+
 def mean_between(*, times: Array, values: Array, begin: float, end: float) -> float:
     """Mean of a course of readings between two times, straight from reading to reading.
 

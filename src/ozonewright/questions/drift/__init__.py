@@ -12,7 +12,7 @@ from ozonewright.questions.drift.result import (
     PointRow,
     StepRow,
 )
-from ozonewright.questions.drift.series import Rig, SeriesRun, Start
+from ozonewright.questions.drift.series import Known, Rig, SeriesRun, Start
 
 __all__ = [
     "BandRow",
@@ -21,6 +21,7 @@ __all__ = [
     "Drift",
     "Fit",
     "GroupRow",
+    "Known",
     "NextRow",
     "PointRow",
     "Rig",

@@ -51,6 +51,14 @@ class SeriesRun:
 
 
 @dataclass(frozen=True, slots=True)
+class Known:
+    """A number known from elsewhere, with its standard uncertainty."""
+
+    value: float
+    u: float
+
+
+@dataclass(frozen=True, slots=True)
 class Rig:
     """What is known of the set-up besides the runs."""
 
@@ -60,6 +68,10 @@ class Rig:
     """Thiosulfate that the next run will be titrated with. [mol/m3]"""
     temperature: float | None = None
     """Of the liquid. [K]"""
+    settling: Known | None = None
+    """Time constant of the tube's temperature. [s]"""
+    excess: Known | None = None
+    """Output of the cold generator over the settled one, less 1. [1]"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,6 +207,8 @@ class Facts:
     rests: bool
     kinds: tuple[str, ...]
     """What changed between runs, for a shift of unknown reason."""
+    settling: Known | None = None
+    excess: Known | None = None
 
 
 def readings_of(runs: Sequence[SeriesRun]) -> Readings:

@@ -83,6 +83,8 @@ def facts_of(runs: Sequence[SeriesRun], rig: Rig, *, order: bool) -> Facts:
         warm_start=bool(stated - {"cold"}),
         rests=all(run.rest is not None for run in runs[1:]),
         kinds=tuple(sorted(_changed(made))),
+        settling=rig.settling,
+        excess=rig.excess,
     )
 
 

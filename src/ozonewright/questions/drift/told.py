@@ -28,7 +28,18 @@ def assumed(runs: Sequence[SeriesRun], rig: Rig, facts: Facts) -> Iterator[Note]
         yield Note("drift-assumed-trap", "advice")
     if rig.titrant is None:
         yield Note("drift-assumed-titrant", "advice", {"titrant": prior("TITRANT").centre.value})
+    yield from _warmth(rig)
     yield Note("drift-assumed-priors", "advice")
+
+
+def _warmth(rig: Rig) -> Iterator[Note]:
+    """Yield what is known of the warming, in place of what is thought beforehand."""
+    if rig.settling is not None:
+        values = {"value": rig.settling.value, "u": rig.settling.u}
+        yield Note("drift-known-settling", "advice", values)
+    if rig.excess is not None:
+        values = {"value": rig.excess.value, "u": rig.excess.u}
+        yield Note("drift-known-excess", "advice", values)
 
 
 def unknowns(runs: Sequence[SeriesRun], rig: Rig, facts: Facts) -> Iterator[str]:

@@ -206,6 +206,14 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "drift-assumed-titrant": lambda titrant: (
         f"The next run is titrated with {quantity(titrant, Kind.CONCENTRATION, 'mol/L', figures=2)}."
     ),
+    "drift-known-settling": lambda value, u: (
+        "How fast the output settles is that of the tube: time constant "
+        f"{quantity(value, Kind.TIME, 'min', u)}."
+    ),
+    "drift-known-excess": lambda value, u: (
+        f"The cold generator gives {percent(abs(value))} {'more' if value > 0.0 else 'less'} than the "
+        f"settled one (± {100.0 * u:.2g} points), as known from elsewhere."
+    ),
     "drift-assumed-priors": lambda: (
         "How large each cause usually is: judgement without a source, listed in docs/drift.md."
     ),

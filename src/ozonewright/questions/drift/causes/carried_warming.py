@@ -7,17 +7,14 @@ from __future__ import annotations
 
 from ozonewright.questions.drift.cause import Cause, Variant, parameter
 from ozonewright.questions.drift.series import Facts
-from ozonewright.references.priors import prior
+from ozonewright.questions.drift.warmth import cooling, excesses, settling
 
 
 def _variants(facts: Facts) -> tuple[Variant, ...]:
     rest = () if facts.rests else (parameter("rest", "REST"),)
-    others = (parameter("settling", "SETTLING"), parameter("cooling", "COOLING"), *rest)
-    falls = prior("WARMING_FALLS").centre.value
-    carried = {"carried": 1.0}
-    return (
-        Variant(falls, (parameter("excess", "WARMING"), *others), carried),
-        Variant(1.0 - falls, (parameter("excess", "WARMING", "below"), *others), carried),
+    others = (settling(facts), cooling(facts), *rest)
+    return tuple(
+        Variant(chance, (excess, *others), {"carried": 1.0}) for chance, excess in excesses(facts)
     )
 
 

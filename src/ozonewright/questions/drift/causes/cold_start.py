@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-from ozonewright.questions.drift.cause import Cause, Variant, parameter
+from ozonewright.questions.drift.cause import Cause, Variant
 from ozonewright.questions.drift.series import Facts
-from ozonewright.references.priors import prior
+from ozonewright.questions.drift.warmth import excesses, settling
 
 
 def _variants(facts: Facts) -> tuple[Variant, ...]:
-    settling = parameter("settling", "SETTLING")
-    falls = prior("WARMING_FALLS").centre.value
-    return (
-        Variant(falls, (parameter("excess", "WARMING"), settling)),
-        Variant(1.0 - falls, (parameter("excess", "WARMING", "below"), settling)),
-    )
+    return tuple(Variant(chance, (excess, settling(facts))) for chance, excess in excesses(facts))
 
 
 CAUSE = Cause("cold-start", kind="generator", group="warming", variants=_variants)
