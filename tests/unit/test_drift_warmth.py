@@ -76,7 +76,8 @@ def cold_runs(excess: float, minutes: float) -> list[str]:
 
 
 def chance(found: Drift, name: str) -> float:
-    return next(row.probability or 0.0 for row in found.groups if row.group == name)
+    """A group that is not listed is below a thousandth."""
+    return next((row.probability or 0.0 for row in found.groups if row.group == name), 0.0)
 
 
 def test_known_warmth_moves_the_verdict() -> None:
