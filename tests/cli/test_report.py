@@ -13,7 +13,8 @@ import pytest
 
 from cli.typed import run
 from ozonewright.bench.notebook import add_table
-from ozonewright.bench.report import parts, subject_of
+from ozonewright.bench.report import parts
+from ozonewright.bench.subject import subject_of
 from ozonewright.notebook import Notebook
 from ozonewright.report.folder import fill
 from ozonewright.report.page import html

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from ozonewright.bench.load import Source, load_runs
-from ozonewright.bench.notebook import labelled
+from ozonewright.bench.notebook import runs_of
 from ozonewright.bench.output import outputs_of_runs
 from ozonewright.bench.setting import mean_of_runs
-from ozonewright.bench.settled import settled_runs
+from ozonewright.bench.settled import settled_runs, settled_setting
 from ozonewright.documents.typed import typed
 from ozonewright.errors import AppError, Inconsistent, MissingValue, NotFound, nearest
 from ozonewright.notebook import Notebook
 from ozonewright.questions.claim import Claim, Measurement, claim
 from ozonewright.questions.output import Output
+from ozonewright.questions.setting import Settled
 from ozonewright.records.run import Run
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
@@ -30,7 +31,8 @@ def claim_of_files(sources: Sequence[Source], label: str | None) -> Claim:
             got=", ".join(sorted(name or "no setting" for name in settings)),
             fix="Give the runs of one setting.",
         )
-    return claim(_measured(runs), stated)
+    settled = settled_runs(runs) if len(runs) > 1 else None
+    return claim(_measured(runs, settled), stated)
 
 
 def claim_of_setting(notebook: Notebook, setting: str, label: str | None) -> Claim:
@@ -44,7 +46,8 @@ def claim_of_setting(notebook: Notebook, setting: str, label: str | None) -> Cla
             got=setting,
             fix=nearest(setting, known) if known else "Give runs their setting first.",
         )
-    return claim(_measured(load_runs([labelled(entry) for entry in entries])), stated)
+    settled = settled_setting(notebook, setting)
+    return claim(_measured(runs_of(entries), settled), stated)
 
 
 def _label(text: str | None) -> float:
@@ -56,7 +59,7 @@ def _label(text: str | None) -> float:
         raise error.at("label") from error
 
 
-def _measured(runs: Sequence[Run]) -> Measurement:
+def _measured(runs: Sequence[Run], settled: Settled | None) -> Measurement:
     found = outputs_of_runs(runs)
     made = [
         (run, output)
@@ -71,7 +74,7 @@ def _measured(runs: Sequence[Run]) -> Measurement:
     run, last = made[-1]
     rate = last.rate
     if len(made) > 1:
-        rate = mean_of_runs(run.setting or "", found, settled_runs(runs)).rate
+        rate = mean_of_runs(run.setting or "", found, settled).rate
     assert isinstance(rate, Estimate)
     return Measurement(
         run=run,

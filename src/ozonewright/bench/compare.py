@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from ozonewright.bench.load import Source, load_runs
-from ozonewright.bench.notebook import labelled
+from ozonewright.bench.notebook import runs_of
 from ozonewright.bench.output import outputs_of_runs
 from ozonewright.bench.setting import mean_of_runs
 from ozonewright.bench.settled import settled_runs, settled_setting
@@ -120,7 +120,7 @@ def _wanted(difference: str | None) -> float | None:
 
 def _arm(notebook: Notebook, name: str) -> Arm:
     entries = notebook.entries(kind="run", setting=name)
-    runs = load_runs([labelled(entry) for entry in entries])
+    runs = runs_of(entries)
     arm = _arm_of(name, runs, settled_setting(notebook, name))
     return replace(arm, rig=_rigs(notebook, entries))
 

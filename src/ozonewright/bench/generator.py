@@ -13,7 +13,7 @@ import numpy as np
 
 from ozonewright.bench.generator_place import PARTS, moved
 from ozonewright.bench.load import Source, load_runs
-from ozonewright.bench.notebook import labelled
+from ozonewright.bench.notebook import runs_of
 from ozonewright.bench.output import outputs_of_runs
 from ozonewright.bench.tube import tube_run
 from ozonewright.bench.walls import Reading, readings_of, with_walls
@@ -96,7 +96,7 @@ def question_of_notebook(
             fix=nearest(setting, known) if setting and known else "Add runs with flow and power.",
         )
     readings = {entry.label: readings_of(notebook, entry.label) for entry in entries}
-    return question_of(load_runs([labelled(entry) for entry in entries]), setting, texts, readings)
+    return question_of(runs_of(entries), setting, texts, readings)
 
 
 def question_of_files(sources: Sequence[Source], texts: Mapping[str, str | None]) -> Question:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
+from functools import lru_cache
 from math import isclose
 from pathlib import Path
 from typing import Any
 
 from ozonewright import __version__
 from ozonewright.bench.clock import now
-from ozonewright.bench.output import outputs
+from ozonewright.bench.load import load_runs
+from ozonewright.bench.output import KEPT, outputs, outputs_of_runs
 from ozonewright.documents.entry import PEROXIDE_TEST, QUENCH
 from ozonewright.documents.kinds import documents_in
 from ozonewright.documents.load import read_table
@@ -26,6 +28,7 @@ from ozonewright.errors import (
 )
 from ozonewright.notebook import Entry, Notebook, StoredResult
 from ozonewright.questions.output import Output
+from ozonewright.records.run import Run
 from ozonewright.results import Quantity, declared
 from ozonewright.uncertain import Estimate
 
@@ -108,7 +111,7 @@ def figures(found: Output) -> dict[str, float]:
 def outputs_of(notebook: Notebook, setting: str | None = None) -> tuple[Output, ...]:
     """Return the outputs of the runs that stand, with the field blanks of their settings."""
     entries = notebook.entries(kind="run", setting=setting)
-    return outputs([labelled(entry) for entry in entries])
+    return outputs_of_runs(runs_of(entries))
 
 
 def entry_of(notebook: Notebook, kind: str, label: str) -> Entry:
@@ -133,6 +136,36 @@ def entry_of(notebook: Notebook, kind: str, label: str) -> Entry:
 def document_of(entry: Entry) -> dict[str, Any]:
     """Return the document of an entry under the label that the notebook gave it."""
     return entry.data | {entry.kind: {"label": entry.label} | dict(entry.data[entry.kind])}
+
+
+def runs_of(entries: Sequence[Entry]) -> tuple[Run, ...]:
+    """Return the runs of these entries; each is read once and kept while the program runs."""
+    faults: list[AppError] = []
+    found: list[Run] = []
+    for entry in entries:
+        try:
+            found.append(_read(_Standing(entry.digest, entry.label, entry)))
+        except Faults as several:
+            faults += several.faults
+        except AppError as error:
+            faults.append(error)
+    if faults:
+        raise Faults(faults)
+    return tuple(found)
+
+
+@dataclass(frozen=True)
+class _Standing:
+    """A run as it stands; alike when its fingerprint and the label it was given are."""
+
+    digest: str
+    label: str
+    entry: Entry = field(compare=False)
+
+
+@lru_cache(maxsize=KEPT)
+def _read(standing: _Standing) -> Run:
+    return load_runs([labelled(standing.entry)])[0]
 
 
 def labelled(entry: Entry) -> dict[str, Any]:

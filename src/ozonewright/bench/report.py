@@ -1,50 +1,40 @@
-"""What a report is of, part by part: asked when the part is reached, so that none is held."""
+"""What a report tells, part by part: asked when the part is reached, so that none is held."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
+from ozonewright.bench.beside import (
+    Beside,
+    Known,
+    of_reaction,
+    of_setting,
+)
 from ozonewright.bench.clearance import clearance_of
 from ozonewright.bench.clock import now
 from ozonewright.bench.gas_line import answer
 from ozonewright.bench.gate import gate_of
 from ozonewright.bench.gate_kept import standing
-from ozonewright.bench.load import load_runs
-from ozonewright.bench.notebook import labelled
-from ozonewright.bench.output import outputs_of_runs
+from ozonewright.bench.notebook import runs_of
+from ozonewright.bench.output import output_of, outputs_of_runs
 from ozonewright.bench.reaction import plan_of_entry
 from ozonewright.bench.rig import rig_of
 from ozonewright.bench.setting import mean_of_runs
 from ozonewright.bench.settled import drift_unbidden, settled_of
-from ozonewright.errors import AppError, Inconsistent, NotFound, nearest
+from ozonewright.bench.subject import MOST_RUNS, Subject, wanted_of
+from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.questions.clearance import Clearance
 from ozonewright.questions.drift import Drift
 from ozonewright.questions.gas_line import GasLine
 from ozonewright.questions.gate import Gate
-from ozonewright.questions.output import Output, output
+from ozonewright.questions.output import Output
 from ozonewright.questions.reaction.result import ReactionPlan
 from ozonewright.questions.setting import SettingOutput
 from ozonewright.records.rig import Rig
 from ozonewright.records.run import Run
-
-MOST_RUNS = 100
-"""Runs of which a setting is worked out, as on its page; the last ones count."""
-REPORTED = ("run", "reaction", "rig")
-"""Kinds of entry that a report can be of."""
-SETTING = "setting:"
-"""Written before a name, it says that the setting is meant."""
-
-
-@dataclass(frozen=True, slots=True)
-class Subject:
-    """What a report is of: an entry, a setting, or the whole notebook."""
-
-    kind: str
-    label: str
-    entry: Entry | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +61,9 @@ class SettingPart:
     mean: SettingOutput | None = None
     drift: Drift | None = None
     trouble: tuple[AppError, ...] = ()
+    left_out: int = 0
+    """Of its runs, the first, that the report does not hold in full."""
+    beside: tuple[Beside, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +86,7 @@ class ReactionPart:
     gate_kept: Entry | None = None
     clearance: Clearance | None = None
     trouble: tuple[AppError, ...] = ()
+    beside: tuple[Beside, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,100 +100,66 @@ class LogPart:
 Part = RunPart | SettingPart | RigPart | ReactionPart | LogPart
 
 
-def subject_of(notebook: Notebook, of: str | None) -> Subject:
-    """Return what is meant by a label, the name of a setting, or an id.
-
-    Raises
-    ------
-    NotFound
-        Nothing answers to it; the nearest are told.
-    Inconsistent
-        A setting and an entry do, or more than one entry.
-    """
-    if of is None:
-        return Subject("notebook", notebook.label)
-    settings = notebook.settings()
-    if of.startswith(SETTING) and (name := of.removeprefix(SETTING).strip()) in settings:
-        return Subject("setting", name)
-    entries = [one for one in notebook.labelled(of) if one.kind in REPORTED and not one.withdrawn]
-    if of in settings and entries:
-        raise Inconsistent(
-            "a setting and an entry have this name",
-            where="of",
-            got=of,
-            fix=f'Write "{SETTING} {of}" for the setting, or the id {entries[0].id} for the '
-            f"{entries[0].kind}.",
-        )
-    if of in settings:
-        return Subject("setting", of)
-    if len(entries) > 1:
-        ids = ", ".join(f"{one.id} ({one.kind})" for one in entries[:6])
-        raise Inconsistent(
-            "more than one entry has this label", where="of", got=of, fix=f"Use an id: {ids}."
-        )
-    entry = entries[0] if entries else _by_id(notebook, of)
-    return Subject(entry.kind, entry.label, entry)
-
-
-def _by_id(notebook: Notebook, of: str) -> Entry:
-    known = {one.label for kind in REPORTED for one in notebook.entries(kind=kind, last=MOST_RUNS)}
-    known |= set(notebook.settings())
-    nothing = NotFound(
-        "no run, setting, reaction or rig of the notebook answers to this",
-        where="of",
-        got=of,
-        fix=nearest(of, known) if known else "The notebook is empty: ozonewright add FILE.toml.",
-    )
-    try:
-        entry = notebook.get(of)
-    except NotFound as error:
-        raise nothing from error
-    if entry.kind not in REPORTED:
-        raise nothing
-    return entry
-
-
-def parts(notebook: Notebook, subject: Subject, most_runs: int | None = None) -> Iterator[Part]:
+def parts(
+    notebook: Notebook,
+    subject: Subject,
+    most_runs: int | None = None,
+    wanted: frozenset[str] | None = None,
+) -> Iterator[Part]:
     """Yield the parts of a report; of more than `most_runs` runs only the last in full."""
+    wanted = wanted_of(subject) if wanted is None else wanted
     if subject.kind == "setting":
-        yield from _setting_and_runs(notebook, subject.label, most_runs)
+        others = [one for one in notebook.settings() if one != subject.label]
+        yield from _setting_and_runs(notebook, subject.label, most_runs, others, wanted)
     elif subject.entry is not None:
-        yield _of_entry(notebook, subject.entry)
+        yield _of_entry(notebook, subject.entry, wanted)
     else:
-        yield from _whole(notebook, most_runs)
+        yield from _whole(notebook, most_runs, wanted)
 
 
-def _of_entry(notebook: Notebook, entry: Entry) -> Part:
+def _of_entry(notebook: Notebook, entry: Entry, wanted: frozenset[str]) -> Part:
     if entry.kind == "rig":
-        return rig_part(notebook, entry)
+        return rig_part(notebook, entry, wanted)
     if entry.kind == "reaction":
-        return reaction_part(notebook, entry, now().wall)
+        return reaction_part(notebook, entry, now().wall, wanted)
     return next(run_parts(notebook, [entry]))
 
 
-def _whole(notebook: Notebook, most_runs: int | None) -> Iterator[Part]:
+def _whole(notebook: Notebook, most_runs: int | None, wanted: frozenset[str]) -> Iterator[Part]:
     for entry in notebook.entries(kind="rig"):
-        yield rig_part(notebook, entry)
+        yield rig_part(notebook, entry, wanted)
     lone = [entry for entry in notebook.entries(kind="run") if not entry.data["run"].get("setting")]
     left = most_runs
-    for name in notebook.settings():
-        for part in _setting_and_runs(notebook, name, left):
+    settings = notebook.settings()
+    for number, name in enumerate(settings):
+        # each beside the one used last, so that no pair comes twice
+        others = settings[:1] if number else [] if len(settings) == 1 else None
+        for part in _setting_and_runs(notebook, name, left, others, wanted):
             left = left - 1 if left is not None and isinstance(part, RunPart) else left
             yield part
     yield from run_parts(notebook, _last(lone, left))
     for entry in notebook.entries(kind="reaction"):
-        yield reaction_part(notebook, entry, now().wall)
+        yield reaction_part(notebook, entry, now().wall, wanted)
     logged = notebook.entries(kind="entry")
     struck = [one for one in notebook.entries(withdrawn=True) if one.withdrawn]
     if logged or struck:
         yield LogPart(tuple(logged), tuple(struck))
 
 
-def _setting_and_runs(notebook: Notebook, name: str, most: int | None) -> Iterator[Part]:
+def _setting_and_runs(
+    notebook: Notebook,
+    name: str,
+    most: int | None,
+    others: Sequence[str] | None,
+    wanted: frozenset[str],
+) -> Iterator[Part]:
     """Yield a setting, then its runs, of which the last were worked out for it."""
     entries = notebook.entries(kind="run", setting=name)
-    part = setting_part(notebook, name)
-    yield part
+    part = setting_part(notebook, name, wanted)
+    left_out = 0 if most is None else max(len(entries) - max(most, 0), 0)
+    made = [one for one in entries if one.data["run"].get("discharge") != "off"]
+    beside = _beside(notebook, part, (made or entries)[-1], others, wanted)
+    yield replace(part, left_out=left_out, beside=beside)
     tail = entries[len(entries) - len(part.runs) :]
     known = {entry.digest: found for entry, found in zip(tail, part.runs, strict=True)}
     yield from run_parts(notebook, _last(entries, most), known)
@@ -220,8 +180,8 @@ def run_parts(
     for entry in entries:
         found = (known or {}).get(entry.digest)
         if found is None:
-            run = load_runs([labelled(entry)])[0]
-            found = output(run, _blanks(notebook, run, blanks))
+            (run,) = runs_of([entry])
+            found = output_of(run, _blanks(notebook, run, blanks))
         yield RunPart(tuple(notebook.history(entry.id)), found)
 
 
@@ -231,18 +191,32 @@ def _blanks(notebook: Notebook, run: Run, known: dict[str, list[Run]]) -> list[R
     if run.setting not in known:
         entries = notebook.entries(kind="run", setting=run.setting)
         off = [one for one in entries if one.data["run"].get("discharge") == "off"]
-        known[run.setting] = list(load_runs([labelled(entry) for entry in off]))
+        known[run.setting] = list(runs_of(off))
     return known[run.setting]
 
 
-def setting_part(notebook: Notebook, name: str) -> SettingPart:
+def _beside(
+    notebook: Notebook,
+    part: SettingPart,
+    last: Entry,
+    others: Sequence[str] | None,
+    wanted: frozenset[str],
+) -> tuple[Beside, ...]:
+    pin = last.pins.get("rig")
+    known = Known(part.name, part.runs, part.mean, last, notebook.at(*pin) if pin else None)
+    return of_setting(notebook, known, others, wanted)
+
+
+def setting_part(
+    notebook: Notebook, name: str, wanted: frozenset[str] = frozenset({"drift"})
+) -> SettingPart:
     """Return a setting with the mean of its last runs and what drift says of them."""
     entries = notebook.entries(kind="run", setting=name)
-    runs = load_runs([labelled(entry) for entry in entries[-MOST_RUNS:]])
+    runs = runs_of(entries[-MOST_RUNS:])
     found = outputs_of_runs(runs)
     drift, mean, trouble = None, None, []
     try:
-        drift = drift_unbidden(notebook, name)
+        drift = drift_unbidden(notebook, name) if "drift" in wanted else None
     except AppError as error:
         trouble.append(error.at("drift"))
     try:
@@ -252,16 +226,22 @@ def setting_part(notebook: Notebook, name: str) -> SettingPart:
     return SettingPart(name, found, len(entries), mean, drift, tuple(trouble))
 
 
-def rig_part(notebook: Notebook, entry: Entry) -> RigPart:
+def rig_part(
+    notebook: Notebook, entry: Entry, wanted: frozenset[str] = frozenset({"gas-line"})
+) -> RigPart:
     """Return a rig with its flow, or why none can be worked out."""
     history, rig = tuple(notebook.history(entry.id)), rig_of(entry.data)
+    if "gas-line" not in wanted:
+        return RigPart(history, rig)
     try:
         return RigPart(history, rig, answer(entry.data))
     except AppError as error:
         return RigPart(history, rig, trouble=(error,))
 
 
-def reaction_part(notebook: Notebook, entry: Entry, moment: datetime) -> ReactionPart:
+def reaction_part(
+    notebook: Notebook, entry: Entry, moment: datetime, wanted: frozenset[str]
+) -> ReactionPart:
     """Return a reaction with what can be said of it; what can't be is told."""
     trouble: list[AppError] = []
     plan = gate = clearance = None
@@ -270,13 +250,15 @@ def reaction_part(notebook: Notebook, entry: Entry, moment: datetime) -> Reactio
     except AppError as error:
         trouble.append(error.at("plan"))
     try:
-        gate = gate_of(notebook, reaction=entry.label)
+        gate = gate_of(notebook, reaction=entry.label) if "gate" in wanted else None
     except AppError as error:
         trouble.append(error.at("gate"))
     try:
-        clearance = clearance_of(notebook, entry.label, moment)
+        if "clearance" in wanted:
+            clearance = clearance_of(notebook, entry.label, moment)
     except AppError as error:
         trouble.append(error.at("clearance"))
     kept = standing(notebook, entry.label)
     history = tuple(notebook.history(entry.id))
-    return ReactionPart(history, plan, gate, kept, clearance, tuple(trouble))
+    beside = of_reaction(notebook, entry, plan, wanted)
+    return ReactionPart(history, plan, gate, kept, clearance, tuple(trouble), beside)

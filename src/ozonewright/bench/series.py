@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from ozonewright.bench.output import output_of
 from ozonewright.errors import AppError, Faults, Inconsistent, MissingValue, OutOfBounds
 from ozonewright.physics.assay.plan import amount_of_ozone, ozone_for_titre
 from ozonewright.physics.chemistry.acid import acid_needed, protons_released
 from ozonewright.questions.drift import SeriesRun
-from ozonewright.questions.output import Output, output
+from ozonewright.questions.output import Output
 from ozonewright.records import run as records
 from ozonewright.references.acids import acid
 from ozonewright.references.constants import M_KI
@@ -41,7 +42,7 @@ def series_of(runs: Sequence[records.Run]) -> tuple[SeriesRun, ...]:
     before: records.Run | None = None
     for number, run in enumerate(runs, start=1):
         try:
-            found.append(_one(run, output(_as_timed(run)), number, before))
+            found.append(_one(run, output_of(_as_timed(run), ()), number, before))
         except AppError as error:
             faults.append(error.at(run.label or run.place))
         before = run

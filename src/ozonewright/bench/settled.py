@@ -10,8 +10,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from ozonewright.bench.drift import drift_of_runs
-from ozonewright.bench.load import load_runs
-from ozonewright.bench.notebook import labelled
+from ozonewright.bench.notebook import runs_of
 from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
 from ozonewright.questions.drift import Drift
@@ -80,7 +79,7 @@ class _Standing:
 def _drift(standing: _Standing) -> Drift | None:
     if len(standing.entries) > MOST_WEIGHED:
         return None
-    return _drift_of(load_runs([labelled(entry) for entry in standing.entries]))
+    return _drift_of(runs_of(standing.entries))
 
 
 def _drift_of(runs: Sequence[Run]) -> Drift | None:

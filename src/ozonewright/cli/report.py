@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from ozonewright.bench.report import subject_of
+from ozonewright.bench.subject import subject_of
 from ozonewright.cli.notebook import opened, with_notebook
 
 EVERY = 100
@@ -26,16 +26,23 @@ EVERY = 100
 @click.option(
     "--paper", type=click.Choice(["a4", "letter"]), default="a4", help="Of a PDF; a4 unless said."
 )
-def command(book: Path, of: str | None, out: Path, paper: str) -> None:
+@click.option(
+    "--only",
+    multiple=True,
+    metavar="QUESTION",
+    help="Of the further questions only this, by the word of its command; may be repeated.",
+)
+def command(book: Path, of: str | None, out: Path, paper: str, only: tuple[str, ...]) -> None:
     """What was done, what came out and how sure: pages that another person can check.
 
     With sums line by line, budgets, figures, gate and clearance as they stand, everything typed
     with its corrections, sources, and the formulas in use.
     """
     # The report is a skin of its own: loaded when asked for, like any command.
-    write = import_module("ozonewright.report.write").write
+    report = import_module("ozonewright.report.write")
     with opened(book, read_only=True) as notebook:
-        write(notebook, subject_of(notebook, of), out, paper, _told)
+        wish = report.Wish(paper, only)
+        report.write(notebook, subject_of(notebook, of), out, wish, _told)
     click.echo(f"{out} is written.")
 
 

@@ -8,6 +8,7 @@ from typing import Literal
 from ozonewright.documents.section import Given, Section
 from ozonewright.documents.typed import (
     Above,
+    Claimed,
     Concentration,
     CylinderPressure,
     Density,
@@ -230,6 +231,8 @@ class DischargeTubeSection(PartSection):
     gap: Length | None = None
     power: Power | None = None
     wall_temperature: Temperature | None = None
+    claimed: Claimed | None = None
+    """What it is sold or known with."""
 
     @classmethod
     def contradictions(cls, given: Given) -> Iterator[AppError]:

@@ -125,6 +125,7 @@ Purity = Annotated[Typed, field(Kind.SHARE, Kind.MASS_FRACTION, above=0.0, most=
 Salt = Annotated[Typed, field(Kind.MASS, Kind.MASS_CONCENTRATION, above=0.0)]
 Collected = Annotated[Typed, field(Kind.MASS, Kind.AMOUNT, least=0.0)]
 Rate = Annotated[Typed, field(Kind.MASS_RATE, Kind.AMOUNT_RATE, least=0.0)]
+Claimed = Annotated[Typed, field(Kind.MASS_RATE, above=0.0)]
 Length = Annotated[Typed, field(Kind.LENGTH, above=0.0)]
 Depth = Annotated[Typed, field(Kind.LENGTH, least=0.0)]
 Gauge = Annotated[Typed, field(Kind.PRESSURE_DIFFERENCE)]

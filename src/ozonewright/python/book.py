@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
 from types import TracebackType
@@ -22,9 +23,10 @@ from ozonewright.bench.notebook import document_of, entry_of
 from ozonewright.bench.planned import planned_reaction
 from ozonewright.bench.power import power_of
 from ozonewright.bench.reaction import plan_of_label
-from ozonewright.bench.report import RunPart, parts, setting_part, subject_of
+from ozonewright.bench.report import RunPart, parts, setting_part
 from ozonewright.bench.room import load_room
 from ozonewright.bench.settled import settled_setting
+from ozonewright.bench.subject import subject_of
 from ozonewright.errors import InputError, MissingValue
 from ozonewright.notebook import Notebook
 from ozonewright.python.answers import Answer, known
@@ -207,10 +209,20 @@ class Book:
         found = clearance_of(self._notebook, reaction, now().wall)
         return Answer(found, clearance_text, clearance_section)
 
-    def report(self, out: str | Path, of: str | None = None, paper: str = "a4") -> Path:
-        """Write a report: ``.pdf``, ``.html``, or a folder of tables and figures."""
-        write = import_module("ozonewright.report.write").write
-        write(self._notebook, subject_of(self._notebook, of), Path(out), paper)
+    def report(
+        self,
+        out: str | Path,
+        of: str | None = None,
+        paper: str = "a4",
+        only: Sequence[str] = (),
+    ) -> Path:
+        """Write a report: ``.pdf``, ``.html``, or a folder of tables and figures.
+
+        ``only`` names the further questions it asks, by the words of their commands.
+        """
+        report = import_module("ozonewright.report.write")
+        wish = report.Wish(paper, tuple(only))
+        report.write(self._notebook, subject_of(self._notebook, of), Path(out), wish)
         return Path(out)
 
 

@@ -7,9 +7,11 @@ import shutil
 import tempfile
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 
-from ozonewright.bench.report import Part, RunPart, Subject, parts
+from ozonewright.bench.report import Part, RunPart, parts
+from ozonewright.bench.subject import Subject, wanted_of
 from ozonewright.errors import InputError
 from ozonewright.notebook import Notebook
 from ozonewright.report.folder import fill
@@ -25,15 +27,29 @@ Told = Callable[[int], None]
 """Is told how many parts are done."""
 
 
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """How a report is wished."""
+
+    paper: str = "a4"
+    only: tuple[str, ...] = ()
+    """Questions it asks, by the words of the commands; all that are quick, where none is named."""
+
+
 def write(
-    notebook: Notebook, subject: Subject, out: Path, paper: str = "a4", told: Told | None = None
+    notebook: Notebook,
+    subject: Subject,
+    out: Path,
+    wish: Wish | None = None,
+    told: Told | None = None,
 ) -> None:
     """Write the report of a subject: .pdf, .html, or a folder of tables and figures.
 
     Raises
     ------
     InputError
-        Another ending, a folder that is not empty, or a place that can't be written to.
+        Another ending, a folder that is not empty, a place that can't be written to, a question
+        that no report asks.
     """
     ending = out.suffix.lower()
     if ending and ending not in ENDINGS:
@@ -43,19 +59,20 @@ def write(
             got=out.name,
             fix="End it in .pdf or .html, or name a folder for tables (CSV) and figures.",
         )
-    told = told or (lambda done: None)
+    told, wish = told or (lambda done: None), wish or Wish()
+    wanted = wanted_of(subject, wish.only)
     try:
         if ending == ".pdf":
             with _whole_file(out) as part:
-                part.write_bytes(paper_of(notebook, subject, paper, told))
+                part.write_bytes(paper_of(notebook, subject, wish, told))
         elif ending == ".html":
             with _whole_file(out) as part, part.open("w", encoding="utf-8") as file:
-                found = _counted(parts(notebook, subject), told)
-                sections = sheet(notebook, subject, found)
+                found = _counted(parts(notebook, subject, wanted=wanted), told)
+                sections = sheet(notebook, subject, found, wanted)
                 file.writelines(html(sections, title_block(notebook, subject)))
         else:
             with _whole_folder(out) as part:
-                found = _counted(parts(notebook, subject), told)
+                found = _counted(parts(notebook, subject, wanted=wanted), told)
                 fill(part, found, title_block(notebook, subject))
     except OSError as error:
         raise InputError(
@@ -67,13 +84,15 @@ def write(
 
 
 def paper_of(
-    notebook: Notebook, subject: Subject, paper: str = "a4", told: Told | None = None
+    notebook: Notebook, subject: Subject, wish: Wish | None = None, told: Told | None = None
 ) -> bytes:
     """Return the pages of a subject as PDF."""
-    found = _counted(parts(notebook, subject, MOST_ON_PAPER), told or (lambda done: None))
+    wish = wish or Wish()
+    wanted = wanted_of(subject, wish.only)
+    found = _counted(parts(notebook, subject, MOST_ON_PAPER, wanted), told or (lambda done: None))
     left_out = max(_runs(notebook, subject) - MOST_ON_PAPER, 0)
-    sections = sheet(notebook, subject, found, left_out)
-    return pdf(sections, title_block(notebook, subject), paper)
+    sections = sheet(notebook, subject, found, wanted, left_out)
+    return pdf(sections, title_block(notebook, subject), wish.paper)
 
 
 def _runs(notebook: Notebook, subject: Subject) -> int:

@@ -125,13 +125,36 @@ def _differing(first: Arm, second: Arm) -> Iterator[Differing]:
 
 
 def _rigs_differing(first: Arm, second: Arm) -> Iterator[Differing]:
-    """Yield what is not the same in both rigs; what only one has stands against nothing."""
+    """Yield what is not the same in both rigs.
+
+    A part that only one has is told once, by its kind; its own readings have nothing to stand
+    against.
+    """
     if not first.rig or not second.rig:
         return
+    alone = set(_kinds(first)) ^ set(_kinds(second))
+    for part, kind in (_kinds(first) | _kinds(second)).items():
+        if part in alone:
+            one, other = (kind if part in _kinds(arm) else () for arm in (first, second))
+            yield Differing(factor=f"{PART}{part}", first=list(one), second=list(other))
     for place in dict.fromkeys([*first.rig, *second.rig]):
+        if any(place.startswith(f"{PART}{part}, ") for part in alone):
+            continue
         here, there = first.rig.get(place, ()), second.rig.get(place, ())
         if set(here) != set(there):
             yield Differing(factor=place, first=list(here), second=list(there))
+
+
+PART, KIND = "part, ", ", kind"
+
+
+def _kinds(arm: Arm) -> dict[str, tuple[str, ...]]:
+    """Return the kind of every part of the rigs of a setting, by its name."""
+    return {
+        place.removeprefix(PART).removesuffix(KIND): kind
+        for place, kind in arm.rig.items()
+        if place.startswith(PART) and place.endswith(KIND)
+    }
 
 
 def not_compared(first: Arm, second: Arm) -> list[str]:

@@ -6,21 +6,14 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
 from ozonewright import __version__
-from ozonewright.bench.report import (
-    MOST_RUNS,
-    LogPart,
-    Part,
-    ReactionPart,
-    RigPart,
-    RunPart,
-    SettingPart,
-    Subject,
-)
+from ozonewright.bench.report import LogPart, Part, ReactionPart, RigPart, RunPart, SettingPart
+from ozonewright.bench.subject import MOST_RUNS, QUESTIONS, SLOW, Subject, wanted_of
 from ozonewright.notebook import Notebook
 from ozonewright.references.sources import MEANING, source
 from ozonewright.show.formulas import formulas_of
 from ozonewright.show.notebook import WHEN
 from ozonewright.show.pages import SourceLine
+from ozonewright.show.sheet.beside import beside_sections
 from ozonewright.show.sheet.blocks import (
     HEAD,
     Section,
@@ -80,18 +73,22 @@ class Gathered:
 
 
 def sheet(
-    notebook: Notebook, subject: Subject, parts: Iterable[Part], left_out: int = 0
+    notebook: Notebook,
+    subject: Subject,
+    parts: Iterable[Part],
+    wanted: frozenset[str] | None = None,
+    left_out: int = 0,
 ) -> Iterator[Section]:
     """Yield the sections of a report; sources and methods of all of them at the end."""
     gathered = Gathered()
-    yield _head(notebook, subject, left_out)
+    yield _head(notebook, subject, wanted_of(subject) if wanted is None else wanted, left_out)
     for part in parts:
         for section in part_sections(part):
             yield gathered.note(section)
     yield from closing(gathered)
 
 
-def _head(notebook: Notebook, subject: Subject, left_out: int) -> Section:
+def _head(notebook: Notebook, subject: Subject, wanted: frozenset[str], left_out: int) -> Section:
     entries, revisions = notebook.counts()
     kinds: dict[str, int] = {}
     for entry in notebook.entries():
@@ -100,14 +97,27 @@ def _head(notebook: Notebook, subject: Subject, left_out: int) -> Section:
     of = "" if subject.kind == "notebook" else f"Report of {subject.kind} {subject.label}."
     whole = f"The notebook holds {entries} entries, {revisions} revisions ({held})."
     told = (
-        f"{left_out} earlier runs are left out of these pages for their length; the folder of "
-        "tables and the single file hold all of them."
+        f"{left_out} earlier runs are left out of these pages for their length; each setting "
+        "says which. The single file (.html) and the tables (a folder) hold all runs in full."
         if left_out
         else ""
     )
     beside = "Numbers behind ± are one standard uncertainty; “95 %” is a coverage interval."
-    blocks = (Text(of), Text(whole), Text(told), Text(beside, soft=True))
+    blocks = (Text(of), Text(whole), Text(told), Text(_not_asked(wanted)), Text(beside, soft=True))
     return Section(notebook.label, HEAD, kept(blocks))
+
+
+def _not_asked(wanted: frozenset[str]) -> str:
+    """Return which questions were left out, and how they are asked."""
+    absent = [word for word in QUESTIONS if word not in wanted]
+    if not absent:
+        return ""
+    where = (
+        "they take long, and stand in the report of a setting (--of) or with --only all"
+        if frozenset(absent) == SLOW
+        else "--only all asks them"
+    )
+    return f"Not asked here: {', '.join(absent)}; {where}."
 
 
 def part_sections(part: Part) -> Iterator[Section]:
@@ -115,8 +125,9 @@ def part_sections(part: Part) -> Iterator[Section]:
     if isinstance(part, RunPart):
         yield run_section(part.found, part.history)
     elif isinstance(part, SettingPart):
-        told = f"The last {MOST_RUNS} of {part.count} runs." if part.count > MOST_RUNS else ""
+        told = " ".join(_limits(part))
         yield setting_section(part.name, part.runs, part.mean, part.drift, part.trouble, told)
+        yield from beside_sections(f"setting {part.name}", part.beside)
     elif isinstance(part, RigPart):
         yield rig_section(part.rig, part.line, part.history, part.trouble)
     elif isinstance(part, ReactionPart):
@@ -126,12 +137,24 @@ def part_sections(part: Part) -> Iterator[Section]:
         yield Section("Log", "log", kept(tables))
 
 
+def _limits(part: SettingPart) -> Iterator[str]:
+    """Yield what is told of the last runs alone."""
+    if part.count > MOST_RUNS:
+        yield f"Worked out of its last {MOST_RUNS} of {part.count} runs."
+    if part.left_out:
+        yield (
+            f"Runs 1 to {part.left_out} of {part.count} stand in full in the single file (.html) "
+            "and in the tables alone."
+        )
+
+
 def _reaction(part: ReactionPart) -> Iterator[Section]:
     yield reaction_section(part.history[-1].label, part.plan, part.history, part.trouble)
     if part.gate is not None:
         yield gate_section(part.gate, kept_line(part.gate_kept))
     if part.clearance is not None:
         yield clearance_section(part.clearance)
+    yield from beside_sections(f"reaction {part.history[-1].label}", part.beside)
 
 
 def closing(gathered: Gathered) -> Iterator[Section]:

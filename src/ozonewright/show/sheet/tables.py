@@ -5,12 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from ozonewright.bench.beside import Beside
 from ozonewright.bench.report import LogPart, Part, ReactionPart, RigPart, RunPart, SettingPart
 from ozonewright.documents.leaves import leaves
 from ozonewright.notebook import Entry
-from ozonewright.results import Note, Quantity, Result, declared
+from ozonewright.questions.comparison import Comparison
+from ozonewright.results import (
+    Fact,
+    Listing,
+    Note,
+    Quantity,
+    Result,
+    Row,
+    declared,
+    plain,
+)
 from ozonewright.show.gate import title
 from ozonewright.show.numbers import unit_text
+from ozonewright.show.sheet.beside import trouble_text
 from ozonewright.show.sheet.blocks import Figure, Section
 from ozonewright.show.sheet.typed import logged
 from ozonewright.show.words import sentence
@@ -39,6 +51,7 @@ def part_rows(part: Part) -> Iterator[Rows]:
         if part.mean is not None:
             yield from _answered("settings", part.name, part.mean)
         yield _causes(part)
+        yield from _beside(f"setting {part.name}", part.beside)
     elif isinstance(part, RigPart):
         if part.line is not None:
             yield from _answered("gas-lines", part.history[-1].label, part.line)
@@ -66,10 +79,74 @@ def _reaction(part: ReactionPart) -> Iterator[Rows]:
         why = sentence(part.clearance.why) if part.clearance.why else ""
         yield Rows("clearance", ("reaction", "state", "why"), ((label, part.clearance.state, why),))
     yield typed_rows(part.history)
+    yield from _beside(f"reaction {label}", part.beside)
+
+
+TABLES = {
+    "compare": "comparisons",
+    "claim": "claims",
+    "generator": "generators",
+    "absorber": "absorbers",
+    "duty": "duties",
+    "gas-use": "gas-uses",
+    "log": "counts",
+    "room": "rooms",
+}
+"""Names of tables by the words of the commands."""
+
+
+def _beside(of: str, asked: Sequence[Beside]) -> Iterator[Rows]:
+    for one in asked:
+        if one.found is not None:
+            table, label = TABLES[one.question], _label(of, one.found)
+            head = ("label", *fact_heads(one.found), *number_heads(one.found))
+            yield Rows(table, head, ((label, *facts(one.found), *numbers(one.found)),))
+            yield from _told(table, label, one.found)
+            yield from _listed(table, label, one.found)
+    missing = tuple(
+        (of, one.question, trouble_text(one.trouble)) for one in asked if one.trouble is not None
+    )
+    yield Rows("not-determined", ("of", "question", "what is missing"), missing)
+
+
+def _label(of: str, found: Result) -> str:
+    return f"{found.first} / {found.second}" if isinstance(found, Comparison) else of
+
+
+def _listed(table: str, of: str, found: Result) -> Iterator[Rows]:
+    """Yield a table for each listing of an answer: its facts as text, its figures with units."""
+    for name, declaration in declared(found):
+        lines = getattr(found, name) if isinstance(declaration, Listing) else ()
+        if lines:
+            head = ("label", *fact_heads(lines[0]), *number_heads(lines[0]))
+            rows = tuple((of, *facts(line), *numbers(line)) for line in lines)
+            yield Rows(f"{table}-{name.replace('_', '-')}", head, rows)
+
+
+def fact_heads(row: Row) -> tuple[str, ...]:
+    """Return the heads of the facts of a row."""
+    return tuple(one.words for _, one in declared(row) if isinstance(one, Fact))
+
+
+def facts(row: Row) -> tuple[str, ...]:
+    """Return the facts of a row as text."""
+    values = plain(row, sentence)
+    return tuple(
+        "; ".join(map(str, value)) if isinstance(value, list) else "" if value is None
+        else str(value)
+        for name, one in declared(row)
+        if isinstance(one, Fact)
+        for value in (values[name],)
+    )  # fmt: skip
 
 
 def _answered(table: str, label: str, found: Result) -> Iterator[Rows]:
     yield Rows(table, ("label", *number_heads(found)), ((label, *numbers(found)),))
+    yield from _told(table, label, found)
+
+
+def _told(table: str, label: str, found: Result) -> Iterator[Rows]:
+    """Yield the sum, the notes and the sources of an answer."""
     rows = tuple((label, str(n), sentence(line)) for n, line in enumerate(found.working, start=1))
     yield Rows("working", ("label", "line", "sum"), rows)
     notes = tuple((label, table, note.level, sentence(note)) for note in found.notes)
@@ -78,7 +155,7 @@ def _answered(table: str, label: str, found: Result) -> Iterator[Rows]:
     yield Rows("rests-on", ("label", "of", "source"), told)
 
 
-def number_heads(found: Result | type[Result]) -> tuple[str, ...]:
+def number_heads(found: Row | type[Row]) -> tuple[str, ...]:
     """Return the heads of every figure an answer can have: value, u and 95 % interval."""
     heads: list[str] = []
     for _, declaration in declared(found):
@@ -93,7 +170,7 @@ def number_heads(found: Result | type[Result]) -> tuple[str, ...]:
     return tuple(heads)
 
 
-def numbers(found: Result) -> tuple[str, ...]:
+def numbers(found: Row) -> tuple[str, ...]:
     """Return the figures of an answer in that order; what can't be known is left empty."""
     cells: list[str] = []
     for name, declaration in declared(found):

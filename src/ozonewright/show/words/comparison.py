@@ -7,17 +7,22 @@ from collections.abc import Callable
 from ozonewright.show.numbers import percent, quantity, significant
 from ozonewright.units import Kind
 
+MOST = 10
+"""Things that differ which one sentence names."""
+
 
 def factor_words(name: str) -> str:
     """Return what differs, in words: a place of the rig by the part it belongs to."""
     if not name.startswith("part, "):
         return name
     part, _, field = name.removeprefix("part, ").rpartition(", ")
-    return f"{part} ({field.replace('_', ' ')})"
+    return f"{part} ({field.replace('_', ' ')})" if part else field
 
 
 def _list(names: tuple[str, ...]) -> str:
-    told = [factor_words(name) for name in names]
+    told = [factor_words(name) for name in names[:MOST]]
+    if len(names) > MOST:
+        told.append(f"{len(names) - MOST} more, listed as what differs")
     return told[0] if len(told) == 1 else f"{', '.join(told[:-1])} and {told[-1]}"
 
 

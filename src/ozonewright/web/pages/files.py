@@ -13,7 +13,7 @@ from starlette.requests import Request
 from starlette.responses import FileResponse, Response
 from starlette.routing import Route
 
-from ozonewright.bench.report import subject_of
+from ozonewright.bench.subject import subject_of
 from ozonewright.notebook import Notebook
 from ozonewright.web.view import desk_of, goes_to
 
@@ -54,10 +54,10 @@ def report(request: Request) -> Response:
         return goes_to("/")
     paper = request.query_params.get("paper", "a4")
     # The report is a skin of its own: loaded when the first is asked for.
-    paper_of = import_module("ozonewright.report.write").paper_of
+    report = import_module("ozonewright.report.write")
     with Notebook.open(file, read_only=True) as notebook:
         subject = subject_of(notebook, of)
-        pages = paper_of(notebook, subject, paper if paper in PAPERS else "a4")
+        pages = report.paper_of(notebook, subject, report.Wish(paper if paper in PAPERS else "a4"))
     name = f"{_plain(subject.label)[:60]}.pdf"
     told = {"content-disposition": f'inline; filename="{name}"', "cache-control": "no-store"}
     return Response(pages, media_type="application/pdf", headers=told)

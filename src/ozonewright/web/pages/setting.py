@@ -10,8 +10,8 @@ from urllib.parse import quote
 from starlette.requests import Request
 from starlette.routing import Route
 
-from ozonewright.bench.report import SETTING
 from ozonewright.bench.setting import setting_output
+from ozonewright.bench.subject import SETTING
 from ozonewright.errors import MissingValue, NotFound, nearest
 from ozonewright.notebook import Notebook
 from ozonewright.questions.output import Output
