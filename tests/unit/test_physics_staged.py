@@ -10,14 +10,16 @@ from scipy.integrate import quad, solve_ivp
 from scipy.optimize import least_squares, minimize
 
 from ozonewright.physics.assay.line import line_errors_in_both, u_on_line, weighted_line
-from ozonewright.physics.assay.staged import (
+from ozonewright.physics.assay.settling import (
     bent_output,
     coldness_after_rest,
     coldness_after_run,
     drifted_rate,
+    ozone_produced_settling,
+)
+from ozonewright.physics.assay.staged import (
     iodine_kept,
     ozone_held,
-    ozone_produced_settling,
     ozone_shifted,
     share_of_train,
     surplus_of_run,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from ozonewright.documents.convert import feed_record
-from ozonewright.documents.parts import PartSection
+from ozonewright.documents.part import PartSection
 from ozonewright.documents.rig import AmbientSection, RigDocument, before, names_of
 from ozonewright.documents.section import fields_of
 from ozonewright.documents.typed import Typed

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Literal
 
-from ozonewright.documents.section import Given, Section
+from ozonewright.documents.part import PartSection, Passing
+from ozonewright.documents.section import Given
+from ozonewright.documents.suppliers import ConcentratorSection, CylinderSection, PumpSection
 from ozonewright.documents.typed import (
     Above,
     Claimed,
@@ -24,105 +26,7 @@ from ozonewright.documents.typed import (
     Temperature,
     Volume,
 )
-from ozonewright.documents.words import Curve, GasOf, Names
 from ozonewright.errors import AppError, Inconsistent, MissingValue
-
-
-class PartSection(Section):
-    """What every part may say."""
-
-    kind: str
-    name: str | None = None
-    after: Names | None = None
-    material: Names | None = None
-    temperature: Temperature | None = None
-    remark: str | None = None
-
-
-def _together(given: Given, one: str, other: str, example: str) -> Iterator[AppError]:
-    """Yield that of two fields which only mean something together one is missing."""
-    if (one in given) != (other in given):
-        lacking, there = (one, other) if one not in given else (other, one)
-        yield MissingValue(f"{there} needs {lacking} beside it", where=lacking, fix=example)
-
-
-class Passing(PartSection):
-    """A part known by one reading: so much air passes at so much loss of pressure."""
-
-    passes: Flow | None = None
-    at: Above | None = None
-
-    @classmethod
-    def contradictions(cls, given: Given) -> Iterator[AppError]:
-        example = 'Write passes = "2 L/min" and at = "1.2 kPa", as read.'
-        yield from _together(given, "passes", "at", example)
-
-
-class PumpSection(PartSection):
-    free_flow: Flow | None = None
-    shut_off: Above | None = None
-    curve: Curve | None = None
-    outlets: int = 1
-    flow_of: Literal["each outlet", "all outlets"] | None = None
-    gas: GasOf = None
-    dew_point: Temperature | None = None
-    power: Power | None = None
-
-    @classmethod
-    def contradictions(cls, given: Given) -> Iterator[AppError]:
-        if "curve" in given and ("free_flow" in given or "shut_off" in given):
-            yield Inconsistent(
-                "the pump is stated twice",
-                where="curve",
-                fix="Give its curve, or its free flow and shut-off pressure, not both.",
-            )
-        elif "curve" not in given:
-            for field, example in (("free_flow", "3.0 L/min"), ("shut_off", "18 kPa")):
-                if field not in given:
-                    yield MissingValue(
-                        "nothing says what the pump delivers",
-                        where=field,
-                        fix=f'Write {field} = "{example}", or curve = [ ["0 kPa", "3.0 L/min"], '
-                        '["18 kPa", "0 L/min"] ].',
-                    )
-        outlets = given["outlets"]
-        if outlets is not None and outlets < 1:
-            yield Inconsistent(
-                "a pump has an outlet", where="outlets", got=str(outlets), fix="Write outlets = 1."
-            )
-        if outlets is not None and outlets > 1 and "flow_of" not in given:
-            yield MissingValue(
-                "is this the flow of each outlet, or of all together?",
-                where="flow_of",
-                fix='Write flow_of = "each outlet" or flow_of = "all outlets".',
-            )
-
-
-class CylinderSection(PartSection):
-    gas: GasOf
-    dew_point: Temperature | None = None
-    volume: Volume | None = None
-    pressure: CylinderPressure | None = None
-    regulator: Above | None = None
-    flow: Flow | None = None
-
-    @classmethod
-    def contradictions(cls, given: Given) -> Iterator[AppError]:
-        if ("regulator" in given) == ("flow" in given):
-            yield MissingValue(
-                "what does the regulator hold: a pressure or a flow?",
-                where="regulator",
-                fix='Write regulator = "50 kPa" for an outlet pressure, or flow = "0.5 L/min" for '
-                "a regulator with a flow dial, not both.",
-            )
-
-
-class ConcentratorSection(PartSection):
-    flow: Flow
-    shut_off: Above
-    gas: GasOf
-    dew_point: Temperature | None = None
-    power: Power | None = None
 
 
 class NeedleValveSection(Passing):

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Annotated
 
-from ozonewright.documents.parts import PARTS, PartSection
+from ozonewright.documents.part import PartSection
+from ozonewright.documents.parts import PARTS
 from ozonewright.documents.section import ByWord, Given, Section
 from ozonewright.documents.typed import Part, Pressure, Temperature
 from ozonewright.errors import AppError, Inconsistent, InputError, MissingValue, nearest

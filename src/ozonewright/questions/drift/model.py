@@ -7,14 +7,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from ozonewright.physics.assay.staged import (
+from ozonewright.physics.assay.settling import (
     bent_output,
     coldness_after_rest,
     coldness_after_run,
     drifted_rate,
+    ozone_produced_settling,
+)
+from ozonewright.physics.assay.staged import (
     iodine_kept,
     ozone_held,
-    ozone_produced_settling,
     ozone_shifted,
     share_of_train,
     surplus_of_run,

@@ -5,86 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from ozonewright.show import checklist
 from ozonewright.show.numbers import percent, quantity
 from ozonewright.units import Kind
-
-ASKED = {
-    "earthed": (
-        "Case, supply and every metal part are earthed",
-        "have a qualified person earth them and measure it",
-    ),
-    "residual-current-device": (
-        "A residual-current device is in the mains lead, and was tested",
-        "put one in and press its test button",
-    ),
-    "fused": ("The supply has the fuse it was made for", "fit the fuse that the supply asks for"),
-    "bled": (
-        "Stored charge is bled off, waited for and shorted before anything is touched",
-        "fit a bleed resistor, wait, and short with an insulated stick",
-    ),
-    "never-open-circuit": (
-        "The supply never runs without its tube",
-        "connect the tube first, and lock the plug so that it can't be pulled",
-    ),
-    "supply-sound": (
-        "The supply has not failed or tripped without a known reason",
-        "have it repaired by a qualified person, or use another",
-    ),
-    "fan-proven": (
-        "Airflow over the tube is proven before the high voltage comes on, and its failure switches off",
-        "fit a flow or fan interlock",
-    ),
-    "no-oxygen-joint-in-box": (
-        "No oxygen joint lies in the box with the high voltage",
-        "lead the gas through in one piece, or ventilate the box below 23.5 % of oxygen",
-    ),
-    "no-glued-joint": (
-        "No joint that is warm or carries gas is glued",
-        "use clamps and fittings; hot-melt glue is fuel and softens",
-    ),
-    "nothing-flammable-near": (
-        "Nothing flammable is near the tube, no plastic touches what becomes hot",
-        "clear it away",
-    ),
-    "attended": (
-        "Somebody stays while it runs; no timer runs it alone",
-        "stay, or fit a flow switch and a thermal cut-out, and never with solvent",
-    ),
-    "joints-tested": (
-        "Every joint after the tube was tested with the discharge off",
-        "wet each joint with soap solution under pressure, or hold iodide paper to it",
-    ),
-    "oxygen-clean": (
-        "Regulator, hoses and tape are oxygen-clean, no oil or grease; valves are opened slowly",
-        "clean or replace them; open the cylinder slowly, standing aside",
-    ),
-    "cylinder-chained": ("The cylinder stands upright and is chained", "chain it"),
-    "cylinder-shaded": ("The cylinder stands in the shade", "move it out of the sun"),
-    "no-cold-trap": (
-        "No trap or bath that the gas meets is colder than dry ice (−78 °C)",
-        "never liquid nitrogen: it condenses ozone, which explodes",
-    ),
-    "no-spark": (
-        "No spark, flame or hot surface is near the flask, and it is earthed",
-        "move stirrers, switches and hot plates away, and earth what is metal",
-    ),
-    "no-acetone": (
-        "No acetone comes near acid or peroxide, nor was the glass rinsed with it",
-        "rinse with methanol and water",
-    ),
-    "old-residue-cleared": (
-        "No residue of an earlier run waits for its two negative peroxide tests",
-        "quench and test it first (clearance)",
-    ),
-    "shielded": ("Shield, goggles and gloves are in place", "put them on"),
-    "detector": (
-        "An ozone detector runs where people breathe",
-        "set one up; the nose tires within minutes",
-    ),
-}
-"""By code: what yes means, and what mends a no."""
-
-ANSWERS = {True: "yes", False: "no", None: "not answered"}
 
 
 def _ppm(value: float) -> str:
@@ -103,18 +26,6 @@ def _time(seconds: float) -> str:
     if seconds < 90.0:
         return f"{max(seconds, 1.0):.0f} s"
     return quantity(seconds, Kind.TIME, "min", figures=2)
-
-
-def _asked(code: str, answer: bool | None) -> str:
-    statement = ASKED[code][0]
-    if answer:
-        return f"{statement}."
-    return f"{statement}: {ANSWERS[answer]}."
-
-
-def _asked_mend(code: str) -> str:
-    mend = ASKED[code][1]
-    return f"{mend[0].upper()}{mend[1:]}; then answer yes in the checklist."
 
 
 def _off_gas(**v: Any) -> str:
@@ -230,10 +141,10 @@ def _questions(count: int, places: Sequence[str]) -> str:
 
 SENTENCES: dict[str, Callable[..., str]] = {
     "gate-figure": lambda kind, unit, value, figures: quantity(value, kind, unit, figures=figures),
-    "gate-answer": lambda answer: ANSWERS[answer],
+    "gate-answer": lambda answer: checklist.ANSWERS[answer],
     "gate-count": lambda count: f"{count} to look at",
-    "gate-asked": _asked,
-    "gate-asked-mend": _asked_mend,
+    "gate-asked": checklist.told,
+    "gate-asked-mend": checklist.mend,
     "gate-off-gas": _off_gas,
     "gate-off-gas-mend": lambda **v: (
         "Put a tail bottle (iodide or thiosulfate) and then a destruct behind the flask, or lead the gas "
