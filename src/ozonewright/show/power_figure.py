@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil
+from math import floor
 
 from ozonewright.questions.power.result import LoopPoint, LoopRow
 from ozonewright.show.figures import (
@@ -23,6 +23,8 @@ from ozonewright.units import Kind, number
 TITLE = "Charge against voltage"
 WIDE = 52.0
 """Left of the axis: numbers with a sign take more room."""
+ROOM = 1.08
+"""What the axes leave free beyond the loop."""
 Point = tuple[float, float]
 
 
@@ -43,8 +45,8 @@ class Signed:
 
     @property
     def end(self) -> float:
-        """Half the range, a whole number of ticks."""
-        return ceil(self.most / self.step - 1e-9) * self.step
+        """Half the range."""
+        return ROOM * self.most
 
     def at(self, value: float) -> float:
         """Return where a value stands."""
@@ -52,12 +54,12 @@ class Signed:
 
     def ticks(self) -> list[float]:
         """Return where the ticks stand."""
-        count = round(self.end / self.step)
+        count = floor(self.end / self.step)
         return [place * self.step for place in range(-count, count + 1)]
 
 
 def loop_figure(loop: LoopRow) -> str:
-    """Return the mean cycle as a line, the sides found in it as a chain line."""
+    """Return the mean cycle as a line, the sides found in it as a chain line with its corners."""
     outline, corners = (_points(points) for points in (loop.outline, loop.corners))
     every = [*outline, *corners]
     x = Signed("voltage, kV", max(abs(v) for v, _ in every), WIDE, WIDTH - RIGHT)
@@ -65,6 +67,10 @@ def loop_figure(loop: LoopRow) -> str:
     parts = [*_frame(x, y), f'<path class="line" d="{_path(outline, x, y)}"/>']
     if corners:
         parts.append(f'<path class="chain" d="{_path(corners, x, y)}"/>')
+        parts += [
+            f'<circle class="open" cx="{x.at(v):.1f}" cy="{y.at(q):.1f}" r="3.5"/>'
+            for v, q in corners
+        ]
     return plot(TITLE, parts)
 
 

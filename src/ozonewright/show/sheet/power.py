@@ -22,7 +22,7 @@ from ozonewright.show.sheet.run import not_stated
 from ozonewright.units import Kind
 
 HEAD = ("", "", "95 %")
-CAPTION = "Mean cycle; the chain line is the parallelogram of two capacitors."
+CAPTION = "Mean cycle; chain line and corners are those of two capacitors."
 
 
 def power_section(found: Power, level: int = 1) -> Section:

@@ -21,6 +21,7 @@ WHEN_ASKED: dict[str, tuple[str, ...]] = {
     "reaction": ("reaction", "reaction_kept"),
     "duty": ("duty",),
     "generator": ("generator",),
+    "power": ("power",),
     "gas-line": ("gas_line",),
     "gas-use": ("gas_use",),
     "absorber": ("absorber",),

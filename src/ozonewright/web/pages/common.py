@@ -52,6 +52,7 @@ QUESTIONS = (
     NavEntry("Gas use", "/gas-use"),
     NavEntry("Absorber", "/absorber"),
     NavEntry("Generator", "/generator"),
+    NavEntry("Power", "/power"),
     NavEntry("Duty", "/duty"),
     NavEntry("Gate", "/gate"),
     NavEntry("Room", "/room"),
