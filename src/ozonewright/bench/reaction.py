@@ -49,8 +49,13 @@ from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
 
 
-def reaction_plan(source: Source, notebook: Notebook | None = None) -> ReactionPlan:
-    """Return the plan of a reaction document; a setting or run is looked up in the notebook."""
+def reaction_plan(
+    source: Source, notebook: Notebook | None = None, instead: Supply | None = None
+) -> ReactionPlan:
+    """Return the plan of a reaction document; a setting or run is looked up in the notebook.
+
+    `instead` is an output that takes the place of the one that the document names.
+    """
     table = table_of(source)
     bad = _bad_structures(table)
     try:
@@ -59,7 +64,8 @@ def reaction_plan(source: Source, notebook: Notebook | None = None) -> ReactionP
         raise Faults([*several, *bad]) from several
     faults = list(bad)
     try:
-        supply, taken = _supply(reaction, notebook), _taken(reaction, notebook)
+        supply = instead or _supply(reaction, notebook)
+        taken = _taken(reaction, notebook)
     except AppError as error:
         faults.append(error)
     if faults:
@@ -125,19 +131,29 @@ def _bad_structures(table: Mapping[str, Any]) -> list[AppError]:
 
 def plan_of_entry(notebook: Notebook, entry: Entry) -> ReactionPlan:
     """Return the plan of a reaction that the notebook keeps, under the label it has there."""
+    return reaction_plan(kept_table(entry), notebook)
+
+
+def kept_table(entry: Entry) -> dict[str, Any]:
+    """Return the document of a reaction that the notebook keeps, under the label it has there."""
     document = {"label": entry.label} | dict(entry.data["reaction"])
-    return reaction_plan(entry.data | {"reaction": document}, notebook)
+    return entry.data | {"reaction": document}
 
 
 def plan_of_label(notebook: Notebook, label: str) -> ReactionPlan:
     """Return the plan of the reaction of that label in the notebook."""
+    return plan_of_entry(notebook, reaction_entry(notebook, label))
+
+
+def reaction_entry(notebook: Notebook, label: str) -> Entry:
+    """Return the entry of a reaction of the notebook."""
     entry = notebook.get(label)
     if entry.kind != "reaction":
         raise InputError(
             "this entry is no reaction", got=f"{entry.label} ({entry.kind})",
             fix="Name a reaction of the notebook, or a file.",
         )  # fmt: skip
-    return plan_of_entry(notebook, entry)
+    return entry
 
 
 def _structure(smiles: str, reaction: records.Reaction) -> Structure:

@@ -10,6 +10,7 @@ from ozonewright.questions.reaction.result import (
     ReactionPlan,
     SiteRow,
     SubstrateRow,
+    TimerRow,
 )
 from ozonewright.show.numbers import percent, power_of_ten, quantity, significant, span
 from ozonewright.show.wrap import foot, marked, numbered, wrapped
@@ -110,10 +111,36 @@ def sums(plan: ReactionPlan) -> Iterator[tuple[str, str]]:
     if plan.clock_time is not None and plan.starts and plan.starts > 1:
         clock = quantity(plan.clock_time, Kind.TIME, "min", figures=3)
         yield "by the clock", f"{clock} in {plan.starts} periods"
+    if plan.timer is not None:
+        yield "timer", timer_line(plan.timer)
     if isinstance(plan.oxygen, Estimate):
         yield "oxygen", quantity(plan.oxygen.value, Kind.NORMAL_VOLUME, "NL", figures=2)
     elif "gas.flow" in plan.unknowns:
         yield "oxygen", "unknown: no flow is stated"
+
+
+def timer_line(row: TimerRow) -> str:
+    """Return what the generator's timer does: pattern, peak, output."""
+    parts = ["runs on, no rest needed"]
+    if row.on is not None and row.off is not None:
+        on, off = (quantity(one, Kind.TIME, "min", figures=2) for one in (row.on, row.off))
+        parts = [f"{on} on, {off} off"]
+    if row.chosen and row.limit is not None:
+        limit = quantity(row.limit, Kind.TEMPERATURE, "°C", figures=3)
+        parts[0] += f" (chosen: most ozone with the tube below {limit})"
+    if isinstance(row.peak_temperature, Estimate):
+        peak = quantity(row.peak_temperature.value, Kind.TEMPERATURE, "°C", figures=3)
+        parts.append(f"the tube peaks at {peak}")
+    if isinstance(row.rate_on, Estimate) and isinstance(row.rate_cold, Estimate):
+        mean, cold = (
+            quantity(one.value, Kind.MASS_RATE, "g/h", figures=3)
+            for one in (row.rate_on, row.rate_cold)
+        )
+        parts.append(f"output {mean} while on, {cold} cold")
+    if isinstance(row.ozone_rate, Estimate):
+        hour = quantity(row.ozone_rate.value, Kind.MASS_RATE, "mg/h", figures=3)
+        parts.append(f"{hour.replace('/h', '')} of ozone per clock hour")
+    return "; ".join(parts)
 
 
 def heat_lines(plan: ReactionPlan) -> Iterator[tuple[str, str]]:

@@ -81,7 +81,7 @@ class Supply:
     rate: Measured | None
     """[mol/s]"""
     way: str = "typed"
-    """``typed``, ``run`` or ``setting``."""
+    """``typed``, ``run``, ``setting`` or ``timer``."""
     name: str = ""
     notes: tuple[Note, ...] = ()
     sources: tuple[str, ...] = ()

@@ -113,6 +113,25 @@ class SignalRow(Row):
 
 
 @dataclass(frozen=True, kw_only=True)
+class TimerRow(Row):
+    """The generator on a timer while the reaction runs; without times it runs on."""
+
+    on: float | None = quantity(Kind.TIME, "min", "on", stem="on", exact=True)
+    off: float | None = quantity(Kind.TIME, "min", "off", stem="off", exact=True)
+    chosen: bool = fact("whether the limit chose it", False)
+    limit: float | None = quantity(Kind.TEMPERATURE, "°C", "limit", stem="limit", exact=True)
+    peak_temperature: Number = quantity(
+        Kind.TEMPERATURE, "°C", "peak of the tube", stem="peak_temperature"
+    )
+    rate_on: Number = quantity(Kind.MASS_RATE, "g/h", "mean output while on", stem="rate_on")
+    """None where it is taken as constant."""
+    rate_cold: Number = quantity(Kind.MASS_RATE, "g/h", "output of the cold tube", stem="rate_cold")
+    ozone_rate: Number = quantity(
+        Kind.MASS_RATE, "mg/h", "ozone per clock hour", stem="ozone_mg", worded="per_clock_hour"
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
 class ReactionPlan(Result):
     """How to dose one reaction and what comes of it."""
 
@@ -137,6 +156,7 @@ class ReactionPlan(Result):
     clock_time: float | None = quantity(
         Kind.TIME, "min", "time by the clock", stem="clock_time", exact=True
     )
+    timer: TimerRow | None = part("generator on a timer")
     left_at_stop: float | None = quantity(
         Kind.SHARE, "%", "ozone demand unmet at stop-by, at worst", stem="left_at_stop", exact=True
     )

@@ -105,6 +105,12 @@ SENTENCES: dict[str, Callable[..., str]] = {
     "reaction-timer": lambda: (
         "A timer is a convenience, never the safeguard: with solvent and oxygen somebody stays beside it. Each off is a chance of suck-back; the gas stays on."
     ),
+    "reaction-under-timer": lambda: (
+        "The output is the mean while on of the repeated pattern, as the tube warms and cools; the first on-times, from cold, deliver a little more, so look early."
+    ),
+    "reaction-no-rest-needed": lambda: (
+        "By these numbers the tube stays below the limit if it runs on; the output is that of the warm tube. Check it with a thermometer: the numbers are no safeguard."
+    ),
     "reaction-start-unknown": lambda: (
         "No start loss is taken off: start the generator into the tail and divert when it is warm, or type start_loss."
     ),
