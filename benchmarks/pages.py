@@ -21,6 +21,7 @@ from pathlib import Path
 from statistics import median, quantiles
 from tempfile import TemporaryDirectory
 from time import perf_counter
+from typing import IO
 from urllib.parse import quote, urlencode
 
 from figure import Figure
@@ -64,11 +65,11 @@ def notebook_in(folder: Path) -> Path:
 
 
 @contextmanager
-def serving(command: list[str], folder: Path) -> Iterator[int]:
-    """Run a server until done with it; give its port."""
+def serving(command: list[str], folder: Path, said: IO[str] | None = None) -> Iterator[int]:
+    """Run a server until done with it; give its port. What it tells of faults goes to `said`."""
     environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
     with subprocess.Popen(
-        command, cwd=folder, env=environment, stdout=subprocess.PIPE, text=True
+        command, cwd=folder, env=environment, stdout=subprocess.PIPE, stderr=said, text=True
     ) as process:
         assert process.stdout is not None
         found = re.search(r"127\.0\.0\.1:(\d+)", process.stdout.readline())
@@ -125,9 +126,7 @@ def in_turn(port: int, paths: list[str], empty: int) -> dict[str, list[float]]:
 
 def crowd(port: int, paths: list[str]) -> int:
     """Return how many requests failed while 20 clients read and write at once."""
-    page = fetched(HTTPConnection("127.0.0.1", port), "/new").decode()
-    token = re.search(r'name="token" value="([^"]+)"', page)
-    assert token is not None
+    token = token_at(port)
 
     def client(number: int) -> int:
         connection = HTTPConnection("127.0.0.1", port, timeout=60)
@@ -135,7 +134,7 @@ def crowd(port: int, paths: list[str]) -> int:
         for turn in range(EACH):
             try:
                 if number % 5 == 0 and turn % 5 == 0:
-                    kept(connection, token[1], f"K{number}-{turn}")
+                    kept(connection, token, f"K{number}-{turn}")
                 else:
                     fetched(connection, paths[(number + turn) % len(paths)])
             except (OSError, RuntimeError):
@@ -144,6 +143,14 @@ def crowd(port: int, paths: list[str]) -> int:
 
     with ThreadPoolExecutor(CLIENTS) as pool:
         return sum(pool.map(client, range(CLIENTS)))
+
+
+def token_at(port: int) -> str:
+    """Return the token of the forms."""
+    page = fetched(HTTPConnection("127.0.0.1", port), "/new").decode()
+    token = re.search(r'name="token" value="([^"]+)"', page)
+    assert token is not None
+    return token[1]
 
 
 def kept(connection: HTTPConnection, token: str, label: str) -> None:

@@ -197,6 +197,7 @@ def test_a_bed_is_ergun() -> None:
     )
     got = Bed(0.03, 0.2, 0.003).inlet(flow, AMBIENT, AIR) - AMBIENT
     assert got == pytest.approx(by_hand, rel=1e-3)
+    assert Bed(0.03, 0.2, 0.003).inlet(0.0, AMBIENT, AIR) == AMBIENT
 
 
 def test_a_bed_known_by_a_reading_gives_it_back_and_goes_with_viscosity() -> None:

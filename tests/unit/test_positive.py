@@ -59,6 +59,12 @@ def test_estimate_tells_interval_and_shares() -> None:
     assert found.budget[0].sensitivity == pytest.approx(1.0, abs=0.05)
 
 
+def test_what_does_not_vary_has_no_share() -> None:
+    a = np.random.default_rng(1).normal(10.0, 1.0, 20_000)
+    still = {"b": np.full(20_000, 5.0), "c": 1e-200 * a}
+    assert [share.input for share in estimate_of(10.0, a, {"a": a, **still}).budget] == ["a"]
+
+
 def test_estimate_of_a_certain_result() -> None:
     found = estimate_of(1.0, np.ones(100), {"a": 1.0})
     assert found.u == 0.0

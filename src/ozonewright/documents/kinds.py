@@ -103,6 +103,13 @@ def documents_in(table: Mapping[str, Any]) -> list[tuple[str, dict[str, Any]]]:
         found.append((kind, data))
     if faults:
         raise Faults(faults)
+    if not found:
+        raise MissingValue(
+            "the list holds no document",
+            where=kind,
+            got="[]",
+            fix=f"Write [{kind}] and its fields below it.",
+        )
     return found
 
 

@@ -8,7 +8,7 @@ from typing import Annotated
 from ozonewright.documents.part import PartSection
 from ozonewright.documents.parts import PARTS
 from ozonewright.documents.section import ByWord, Given, Section
-from ozonewright.documents.typed import Part, Pressure, Temperature
+from ozonewright.documents.typed import AirPressure, Part, Temperature
 from ozonewright.errors import AppError, Inconsistent, InputError, MissingValue, nearest
 
 SUPPLIERS = ("pump", "cylinder", "concentrator")
@@ -16,7 +16,7 @@ SUPPLIERS = ("pump", "cylinder", "concentrator")
 
 class AmbientSection(Section):
     temperature: Temperature | None = None
-    pressure: Pressure | None = None
+    pressure: AirPressure | None = None
     humidity: Part | None = None
     dew_point: Temperature | None = None
 
@@ -93,12 +93,12 @@ class RigDocument(Section):
 
 def names_of(parts: tuple[PartSection, ...]) -> list[str]:
     """Return the name of each part: as written, else its kind, counted where there are several."""
-    written = {part.name for part in parts if part.name}
+    written = {name for part in parts if (name := _written(part))}
     seen: dict[str, int] = {}
     names = []
     for part in parts:
-        if part.name:
-            names.append(part.name)
+        if own := _written(part):
+            names.append(own)
             continue
         seen[part.kind] = seen.get(part.kind, 0) + 1
         name = part.kind if seen[part.kind] == 1 else f"{part.kind} {seen[part.kind]}"
@@ -107,6 +107,11 @@ def names_of(parts: tuple[PartSection, ...]) -> list[str]:
             name = f"{part.kind} {seen[part.kind]}"
         names.append(name)
     return names
+
+
+def _written(part: PartSection) -> str:
+    """Return the name that a part was given; one without a letter to see is none."""
+    return (part.name or "").strip()
 
 
 def before(parts: tuple[PartSection, ...], names: list[str]) -> list[tuple[str, ...]]:

@@ -6,7 +6,7 @@ from typing import Annotated
 
 from ozonewright.documents.section import Reader, Section
 from ozonewright.documents.typed import (
-    Pressure,
+    AirPressure,
     Temperature,
     Typed,
     Volume,
@@ -55,7 +55,7 @@ class RoomSection(Section):
     removal: PerTime | None = None
     decay: PerTime | None = None
     temperature: Temperature | None = None
-    pressure: Pressure | None = None
+    pressure: AirPressure | None = None
     limit: Annotated[ExposureLimit | None, Reader(_limit)] = None
 
 

@@ -130,7 +130,12 @@ Length = Annotated[Typed, field(Kind.LENGTH, above=0.0)]
 Depth = Annotated[Typed, field(Kind.LENGTH, least=0.0)]
 Gauge = Annotated[Typed, field(Kind.PRESSURE_DIFFERENCE)]
 Loss = Annotated[Typed, field(Kind.PRESSURE_DIFFERENCE, least=0.0)]
-Above = Annotated[Typed, field(Kind.PRESSURE_DIFFERENCE, above=0.0)]
+SMALLEST_LOSS = 0.01
+"""Pa; no gauge of a bench tells less (common practice), and less vanishes beside the air's own."""
+Above = Annotated[Typed, field(Kind.PRESSURE_DIFFERENCE, above=SMALLEST_LOSS)]
+THINNEST_AIR = 30e3
+"""Pa; the air on the highest mountain is thicker (from memory)."""
+AirPressure = Annotated[Typed, field(Kind.PRESSURE, least=THINNEST_AIR)]
 CylinderPressure = Annotated[Typed, field(Kind.CYLINDER_PRESSURE, above=0.0)]
 RateConstant = Annotated[Typed, field(Kind.RATE_CONSTANT, above=0.0)]
 Density = Annotated[Typed, field(Kind.MASS_CONCENTRATION, above=0.0)]

@@ -99,16 +99,19 @@ def _shares(
     draws: NDArray[np.float64], inputs: dict[str, NDArray[np.float64] | float]
 ) -> tuple[Share, ...]:
     ranks = _ranks(draws)
-    squares = {
-        name: float(np.corrcoef(_ranks(drawn), ranks)[0, 1] ** 2)
+    # what does not vary has ranks all the same, and no share in anything
+    varied = {
+        name: drawn
         for name, drawn in inputs.items()
-        if isinstance(drawn, np.ndarray)
+        if isinstance(drawn, np.ndarray) and np.var(drawn) > 0.0
+    }
+    squares = {
+        name: float(np.corrcoef(_ranks(drawn), ranks)[0, 1] ** 2) for name, drawn in varied.items()
     }
     total = sum(squares.values())
     slopes = {
         name: float(np.cov(drawn, draws)[0, 1] / np.var(drawn, ddof=1))
-        for name, drawn in inputs.items()
-        if isinstance(drawn, np.ndarray)
+        for name, drawn in varied.items()
     }
     found = (Share(name, 100.0 * part / total, slopes[name]) for name, part in squares.items())
     return tuple(sorted(found, key=lambda share: -share.share_percent))

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import inf, pi
 
-from fluids.packed_bed import Ergun
-
 from ozonewright.physics.gas.parts.amounts import density, volume_flow
 from ozonewright.physics.gas.parts.compressible import inlet_pressure_of_loss
 from ozonewright.physics.gas.parts.law import Gas
@@ -60,18 +58,17 @@ def bed_loss(
     Source
     ------
     fluids_library, packed_bed (Ergun's equation)
+
+    Notes
+    -----
+    loss / L = 150 μ (1 − ε)² v / (ε³ d²) + 1.75 ρ (1 − ε) v² / (ε³ d), v on the empty column.
+    Without a friction factor, so that no flow is no loss.
     """
     velocity = volume_flow(flow=flow, pressure=outlet_pressure, gas=gas) / (0.25 * pi * bore**2)
-    return float(
-        Ergun(
-            dp=grain,
-            voidage=void,
-            vs=velocity,
-            rho=density(pressure=outlet_pressure, gas=gas),
-            mu=gas.viscosity,
-            L=length,
-        )
-    )
+    solid = 1.0 - void
+    viscous = 150.0 * solid * gas.viscosity / grain
+    inertial = 1.75 * density(pressure=outlet_pressure, gas=gas) * velocity
+    return length * solid * velocity * (viscous + inertial) / (void**3 * grain)
 
 
 @dataclass(frozen=True, slots=True)
