@@ -135,9 +135,9 @@ def _too_deep(part: Part) -> Iterator[AppError]:
         yield Inconsistent(
             "the sparger is deeper than the liquid stands", where=f"{part.place}.depth",
             got=f"{number(depth, Kind.LENGTH, 'cm'):.3g} cm",
-            fix=f"{number(volume, Kind.VOLUME, 'mL'):.4g} mL in a bore of "
-            f"{number(bore, Kind.LENGTH, 'mm'):.3g} mm stand "
-            f"{number(height, Kind.LENGTH, 'cm'):.2g} cm high: check depth, bore and volume.",
+            fix=f"{number(volume, Kind.VOLUME, 'L'):.4g} L in a bore of "
+            f"{number(bore, Kind.LENGTH, 'mm'):.4g} mm stand "
+            f"{number(height, Kind.LENGTH, 'cm'):.3g} cm high: check depth, bore and volume.",
         )  # fmt: skip
 
 
