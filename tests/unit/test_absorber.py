@@ -177,6 +177,12 @@ def test_cold_solvent_has_a_wide_stated_band() -> None:
     assert "absorber-liquid-reacts" in codes(found)
 
 
+def test_what_is_said_of_a_liquid_is_said_once() -> None:
+    notes = [note.code for note in ask(rig(liquid="methanol", bath="-40 °C")).notes]
+    assert notes.count("absorber-liquid-reacts") == 1
+    assert notes.count("absorber-solubility-band") == 1
+
+
 def test_salt_and_acid_lower_what_dissolves() -> None:
     plain, acid, salt = (
         value(ask(single(**fields)).dissolved)

@@ -276,8 +276,8 @@ def test_volatility(case: Case) -> None:
 
 
 def test_kilopascals_for_atmospheres_are_caught() -> None:
-    """The text that hands the equation on prints kPa: a hundred times less soluble water."""
-    assert not FOUND["AB-23"].checks[0].agrees(88.7 * 101.325)
+    """The text that hands the equation on prints kPa: water would hold a hundred times as much."""
+    assert not FOUND["AB-23"].checks[0].agrees(88.7 / 101.325)
 
 
 def test_natural_for_decadic_absorbance_is_caught() -> None:

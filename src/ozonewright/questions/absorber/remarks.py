@@ -129,8 +129,9 @@ def notes(bottles: tuple[Bottle, ...], asked: Asked, found: Absorber) -> Iterato
 
 
 def _of_liquid(bottle: Bottle, row: BottleRow, seen: set[str]) -> Iterator[Note]:
-    if bottle.liquid.name != "water" and bottle.liquid.name not in seen:
-        seen.add(bottle.liquid.name)
+    new = bottle.liquid.name not in seen
+    seen.add(bottle.liquid.name)
+    if bottle.liquid.name != "water" and new:
         partition = row.partition
         assert isinstance(partition, Estimate)
         yield Note(
@@ -145,7 +146,7 @@ def _of_liquid(bottle: Bottle, row: BottleRow, seen: set[str]) -> Iterator[Note]
         )
     if bottle.salt > SALTED:
         yield Note("absorber-salty", "doubt", {"bottle": bottle.name})
-    if bottle.liquid.reacts != "no":
+    if bottle.liquid.reacts != "no" and new:
         yield Note("absorber-liquid-reacts", "doubt", {"liquid": bottle.liquid.name})
     if row.fills is not None:
         yield Note(
