@@ -12,22 +12,37 @@ from ozonewright.bench.duty_output import Given, output_of_notebook
 from ozonewright.bench.walls import log_of_entries
 from ozonewright.documents.temperature_log import read_temperature_log
 from ozonewright.documents.typed import Typed, typed
-from ozonewright.errors import AppError, Faults, Inconsistent, InputError, MissingValue, nearest
+from ozonewright.errors import (
+    AppError,
+    Faults,
+    Inconsistent,
+    InputError,
+    MissingValue,
+    OutOfBounds,
+    nearest,
+)
 from ozonewright.notebook import Notebook
 from ozonewright.physics.generator.duty import course_share
 from ozonewright.physics.generator.falling import output_between
+from ozonewright.physics.hazards.solvent import vapour_of
+from ozonewright.physics.hazards.vapour import vapour_fraction
 from ozonewright.questions.duty import (
     STATES,
     Bodies,
     Duty,
     Falling,
+    Fan,
     Timer,
+    Wet,
     duty,
     elsewhere,
     fitted_bodies,
     typed_body,
 )
 from ozonewright.records.temperature_log import TemperatureLog
+from ozonewright.references.constants import NORMAL_PRESSURE
+from ozonewright.references.liquid_viscosity import viscosities_of
+from ozonewright.references.vapour import first_name
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
 
@@ -42,11 +57,25 @@ FIELDS: dict[str, tuple[Kind, ...]] = {
     "flow": (Kind.NORMAL_FLOW,),
     "temperature_coefficient": (Kind.PER_KELVIN,),
     "output_at": (Kind.TEMPERATURE,),
+    "liquid_temperature": (Kind.TEMPERATURE,),
+    "heat": (Kind.POWER,),
+    "tube_diameter": (Kind.LENGTH,),
+    "tube_length": (Kind.LENGTH,),
+    "fan": (Kind.VOLUME_FLOW,),
+    "shut_off": (Kind.PRESSURE_DIFFERENCE,),
+    "openings": (Kind.AREA,),
+    "box_section": (Kind.AREA,),
+    "fan_outlet": (Kind.AREA,),
 }
 """What may be typed, and its kinds."""
 SIGNED = ("temperature_coefficient",)
 OF_THE_NOTEBOOK = ("output", "temperature_coefficient", "output_at")
 """What a notebook tells, so that it need not be typed."""
+ALL_VAPOUR = 0.9
+"""Vapour in the gas that leaves from which a liquid as good as boils."""
+TUBE = {"heat": "30 W", "tube_diameter": "20 mm", "tube_length": "200 mm"}
+"""What must be known of the tube before a fan can be told."""
+OF_THE_AIR = (*TUBE, "fan", "shut_off", "openings", "box_section", "fan_outlet")
 SET = ("on", "off", "limit", "output_at")
 """What is set, not read: its digits say nothing of how sure it is."""
 NEEDED = {"on": "6 min", "off": "9 min", "time_constant": "4.6 min"}
@@ -78,12 +107,14 @@ def timer(texts: Mapping[str, str | None], notebook: Notebook | None = None) -> 
         faults += [_twice(name, "the notebook") for name in OF_THE_NOTEBOOK if name in read]
     bodies = _bodies(texts, read, notebook, faults)
     falling = _falling(texts, read, faults)
+    fan = _fan(read, bodies, faults)
+    wet = _wet(texts, read, faults)
     if faults:
         raise Faults(faults)
     assert bodies is not None
     given = Given(read.get("output"), falling, ())
     if asked is not None:
-        given = output_of_notebook(asked, texts.get("setting") or None, texts.get("at"), bodies)
+        given = output_of_notebook(asked, texts, bodies)
     return duty(
         Timer(
             on=read["on"],
@@ -95,6 +126,8 @@ def timer(texts: Mapping[str, str | None], notebook: Notebook | None = None) -> 
             flow=read.get("flow"),
             gas=gas,
             notes=given.notes,
+            fan=fan,
+            wet=wet,
         )
     )
 
@@ -136,6 +169,64 @@ def _bodies(
         faults.append(_twice("readings", "the temperature log"))
     bodies = _fitted(texts, notebook, faults)
     return elsewhere(bodies, read["ambient"]) if bodies and "ambient" in read else bodies
+
+
+def _fan(read: Mapping[str, Measured], bodies: Bodies | None, faults: list[AppError]) -> Fan | None:
+    """Return the tube in its air, and the fan; None where nothing is said of them."""
+    if not any(name in read for name in OF_THE_AIR):
+        return None
+    missing = [name for name in TUBE if name not in read]
+    faults += [
+        MissingValue("air and fan need this", where=name, fix=f'Write it as "{TUBE[name]}".')
+        for name in missing
+    ]
+    if missing:
+        return None
+    return Fan(
+        heat=read["heat"],
+        diameter=read["tube_diameter"],
+        length=read["tube_length"],
+        ambient=read.get("ambient") or (bodies.ambient if bodies else None),
+        free_flow=read.get("fan"),
+        shut_off=read.get("shut_off"),
+        openings=read.get("openings"),
+        box_section=read.get("box_section"),
+        fan_area=read.get("fan_outlet"),
+    )
+
+
+def _wet(
+    texts: Mapping[str, str | None], read: Mapping[str, Measured], faults: list[AppError]
+) -> Wet | None:
+    """Return the solvent that the gas passes through; None where none is named."""
+    name, warm = texts.get("solvent") or None, read.get("liquid_temperature")
+    if name is None:
+        return None
+    if warm is None:
+        faults.append(
+            MissingValue(
+                "how cold is the solvent?", where="liquid_temperature", fix='Write it as "-40 °C".'
+            )
+        )
+        return None
+    try:
+        vapour = vapour_of(substance=name, temperature=warm.value)
+        share = float(vapour_fraction(vapour_pressure=vapour.pressure, pressure=NORMAL_PRESSURE))
+        molar_mass = viscosities_of(first_name(name)).molar_mass
+    except AppError as error:
+        faults.append(error.at("solvent"))
+        return None
+    if share >= ALL_VAPOUR:
+        faults.append(
+            OutOfBounds(
+                "the solvent as good as boils", where="liquid_temperature",
+                got=str(texts["liquid_temperature"]), fix="Take a colder bath.",
+            )
+        )  # fmt: skip
+        return None
+    u = share * float(vapour.spread)
+    fraction = Measured(share, u, "vapour", Kind.MOLE_FRACTION, basis="published")
+    return Wet(first_name(name), fraction, molar_mass)
 
 
 def _falling(

@@ -5,6 +5,7 @@ Apart from `bench.duty`, because a fit loads much: fetched when a notebook is as
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from ozonewright.bench.generator import question_of_notebook
@@ -29,15 +30,18 @@ class Given(NamedTuple):
 
 
 def output_of_notebook(
-    notebook: Notebook, setting: str | None, at: str | None, bodies: Bodies
+    notebook: Notebook, texts: Mapping[str, str | None], bodies: Bodies
 ) -> Given:
     """Return the output of a notebook's generator, against the temperature of its tube.
 
     Where its runs can't be placed on a map, or nobody knows how warm the tube becomes, the mean of
-    the setting, as constant.
+    the setting, as constant. A log serves runs that do not state the temperature of their tube.
     """
+    setting = texts.get("setting") or None
     try:
-        question = question_of_notebook(notebook, setting, {"at": at})
+        question = question_of_notebook(
+            notebook, setting, {name: texts.get(name) for name in ("at", "log")}
+        )
     except MissingValue as error:
         return _mean(notebook, setting, Note("duty-no-fit", "doubt", {"why": error.what}))
     if not bodies.rises or bodies.ambient is None:

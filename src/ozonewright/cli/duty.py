@@ -34,6 +34,16 @@ from ozonewright.show.plain import as_json
 )
 @click.option("--temperature-coefficient", help='Of that output: "-0.4 %/K".')
 @click.option("--output-at", help='Its tube temperature then: "55 °C", cold, or warm.')
+@click.option("--solvent", help='That the gas passes through: "methanol".')
+@click.option("--liquid-temperature", help='Of the solvent: "-40 °C".')
+@click.option("--heat", help='Of the tube, for what air would bring: "30 W".')
+@click.option("--tube-diameter", help='Outside: "20 mm".')
+@click.option("--tube-length", help='That is warm: "200 mm".')
+@click.option("--fan", help='Air it moves freely: "30 m3/h".')
+@click.option("--shut-off", help='Pressure at which it moves none: "25 Pa".')
+@click.option("--openings", help='Free area into the box, as much out: "20 cm2".')
+@click.option("--box-section", help='Across which the air passes the tube: "300 cm2".')
+@click.option("--fan-outlet", help='Area of a fan that blows on the tube: "50 cm2".')
 @click.option(
     "--notebook",
     "book",

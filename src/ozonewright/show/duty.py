@@ -81,6 +81,36 @@ def pattern_lines(result: Duty) -> Iterator[tuple[str, str, str, str]]:
         )
 
 
+def wasted_line(result: Duty) -> str:
+    """Return what passes while the discharge is off; nothing where the gas stops or is unknown."""
+    gas = told(result, "gas_wasted")
+    if gas is None:
+        return ""
+    line = f"While the discharge is off {gas.replace('/h', '')} of gas pass without ozone each hour"
+    solvent = told(result, "solvent_wasted", figures=2)
+    if solvent is not None:
+        line += f" and carry off up to {solvent.replace('/h', '')} of {result.solvent}"
+    return f"{line}."
+
+
+def cooling_lines(result: Duty) -> Iterator[tuple[str, str, str, str, str]]:
+    """Yield air, its flow, its velocity, its temperature, and that of the tube with its doubt."""
+    for row in result.cooling:
+        yield (
+            row.way,
+            told(row, "flow", figures=2) or "–",
+            told(row, "velocity", figures=2) or "–",
+            told(row, "air_temperature", figures=2) or "–",
+            told(row, "temperature", with_u=True) or "–",
+        )
+
+
+def air_line(result: Duty) -> str:
+    """Return the air that keeps the box within 10 K; nothing where nobody asked."""
+    needed = told(result, "air_needed", figures=2)
+    return f"{needed} of air through the box keep it within 10 K of the room." if needed else ""
+
+
 def duty_text(result: Duty) -> str:
     """Return the whole answer for a terminal."""
     return "\n".join(_lines(result)) + "\n"
@@ -88,8 +118,8 @@ def duty_text(result: Duty) -> str:
 
 def _lines(result: Duty) -> Iterator[str]:
     yield from wrapped(answer_line(result), "")
-    for line in (*output_lines(result), limit_line(result)):
-        yield from wrapped(line, "")
+    for line in (*output_lines(result), limit_line(result), wasted_line(result)):
+        yield from wrapped(line, "") if line else ()
     if result.residual is not None:
         yield from ("", "From the log")
         for line in body_lines(result):
@@ -106,6 +136,12 @@ def _lines(result: Duty) -> Iterator[str]:
         for row, (on, off, peak, ozone) in zip(result.patterns, pattern_lines(result), strict=True):
             mark = "   most" if row.best else ""
             yield f"  {on:<8}{off:<8}{peak:<10}{ozone or '–'}{mark}"
+    if result.cooling:
+        yield from ("", "What air would bring, the tube running on")
+        yield f"  {'air':<28}{'flow':<11}{'velocity':<11}{'air':<9}tube"
+        for way, flow, velocity, air, tube in cooling_lines(result):
+            yield f"  {way:<28}{flow:<11}{velocity:<11}{air:<9}{tube}"
+        yield from wrapped(air_line(result), "  ")
     yield from ("", "Take care")
     for caution in CAUTIONS:
         yield from wrapped(caution, "  ")

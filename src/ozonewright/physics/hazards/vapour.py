@@ -145,6 +145,42 @@ def vapour_fraction(*, vapour_pressure: Real, pressure: Real) -> Real:
     return vapour_pressure / pressure
 
 
+def vapour_carried(*, gas_flow: Real, fraction: Real, molar_mass: Real) -> Real:
+    """Liquid that gas carries off as vapour when it leaves saturated.
+
+    Parameters
+    ----------
+    gas_flow : float
+        Dry gas. [mol/s]
+    fraction : float
+        Vapour in the gas that leaves, below one. [1]
+    molar_mass : float
+        Of the liquid. [kg/mol]
+
+    Returns
+    -------
+    mass_rate : float
+        Of the liquid. [kg/s]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    As `vapour_fraction`: an upper end.
+
+    Source
+    ------
+    stoichiometry
+
+    Notes
+    -----
+    n x / (1 - x) M
+    """
+    return gas_flow * fraction / (1.0 - fraction) * molar_mass
+
+
 def temperature_of_vapour_pressure(
     *, target: float, pressure_at: Callable[[float], float], low: float, high: float
 ) -> float:

@@ -7,6 +7,8 @@ from typing import Any
 
 from ozonewright.errors import Inconsistent
 from ozonewright.physics.generator.duty import peak_share, trough_share
+from ozonewright.physics.hazards.vapour import vapour_carried
+from ozonewright.questions.duty.cooling import cooling, cooling_notes
 from ozonewright.questions.duty.limits import patterns, times
 from ozonewright.questions.duty.notes import next_of, notes_of, unknowns_of
 from ozonewright.questions.duty.output import outputs, refuse_below_nothing, weighed
@@ -29,6 +31,7 @@ def duty(timer: Timer) -> Duty:
     refuse_below_nothing(timer)
     found = propagate(_calculation(timer), timer.inputs(), correlation=timer.correlation)
     limits = times(timer)
+    rows, needed = cooling(timer.fan) if timer.fan else ((), None)
     told: dict[str, Any] = {**found, **limits}
     return Duty(
         **told,
@@ -41,14 +44,21 @@ def duty(timer: Timer) -> Duty:
         off=timer.off.value,
         starts_per_hour=1.0 / (timer.on.value + timer.off.value),
         patterns=patterns(timer),
-        notes=tuple(notes_of(timer, found, limits)),
+        solvent=timer.wet.name if timer.wet else None,
+        cooling=rows,
+        air_needed=needed,
+        notes=(
+            *notes_of(timer, found, limits),
+            *(cooling_notes(timer.fan) if timer.fan else ()),
+        ),
         next=tuple(next_of(timer, limits)),
         unknowns=tuple(unknowns_of(timer)),
-        sources=("incropera_2007", "stout_undated"),
+        sources=("incropera_2007", "stout_undated", *(FILMS_FROM if timer.fan else ())),
         methods=(METHODS[len(timer.bodies.time_constants)],),
     )
 
 
+FILMS_FROM = ("churchill_1975", "churchill_1977")
 METHODS = {1: "one body of one time constant", 2: "two bodies that warm side by side"}
 
 
@@ -85,6 +95,12 @@ def _calculation(timer: Timer) -> Any:
             out["steady_temperature"] = v["ambient"] + sum(rises)
         if "flow" in v and timer.gas == "runs on":
             out["gas_wasted"] = v["flow"] * (1.0 - out["on_share"])
+            if timer.wet is not None:
+                out["solvent_wasted"] = vapour_carried(
+                    gas_flow=out["gas_wasted"],
+                    fraction=v["vapour"],
+                    molar_mass=timer.wet.molar_mass,
+                )
         return out
 
     return calculation

@@ -38,6 +38,19 @@ class BodyRow(Row):
 
 
 @dataclass(frozen=True, kw_only=True)
+class CoolingRow(Row):
+    """How warm the tube stays, running on, in one arrangement of air."""
+
+    way: str = fact("air", "")
+    flow: Number = quantity(Kind.VOLUME_FLOW, "m3/h", "air", stem="flow")
+    velocity: Number = quantity(Kind.VELOCITY, "m/s", "across the tube", stem="velocity")
+    air_temperature: Number = quantity(
+        Kind.TEMPERATURE, "°C", "air in the box", stem="air_temperature"
+    )
+    temperature: Number = quantity(Kind.TEMPERATURE, "°C", "tube if it ran on", stem="temperature")
+
+
+@dataclass(frozen=True, kw_only=True)
 class Duty(Result):
     """A timer's pattern: warmth, delivery, and what is wasted meanwhile."""
 
@@ -97,4 +110,13 @@ class Duty(Result):
         Kind.NORMAL_FLOW, "NL/h", "gas that passes while the discharge is off", stem="gas_wasted",
         worded="nl_per_clock_hour",
     )  # fmt: skip
+    solvent_wasted: Number = quantity(
+        Kind.MASS_RATE, "g/h", "solvent that this gas carries off, at most",
+        stem="solvent_wasted", worded="g_per_clock_hour",
+    )  # fmt: skip
+    solvent: str | None = fact("solvent that the gas passes through")
+    cooling: tuple[CoolingRow, ...] = listing("what air would bring, the tube running on")
+    air_needed: Number = quantity(
+        Kind.VOLUME_FLOW, "m3/h", "air that keeps the box within 10 K", stem="air_needed"
+    )
     patterns: tuple[Pattern, ...] = listing("patterns below the limit")

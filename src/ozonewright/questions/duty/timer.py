@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from ozonewright.questions.duty.bodies import Bodies, Pair
+from ozonewright.questions.duty.cooling import Fan
 from ozonewright.references.constants import M_O3
 from ozonewright.results import Note
 from ozonewright.uncertain import Measured
@@ -32,6 +33,16 @@ class Falling:
 
 
 @dataclass(frozen=True, slots=True)
+class Wet:
+    """The solvent that the gas passes through."""
+
+    name: str
+    fraction: Measured
+    """Vapour in the gas that leaves. [1]"""
+    molar_mass: float
+
+
+@dataclass(frozen=True, slots=True)
 class Timer:
     """The pattern and what is known of the tube; None means not stated."""
 
@@ -48,6 +59,8 @@ class Timer:
     """Whether the gas runs on while the discharge is off."""
     notes: tuple[Note, ...] = ()
     """What is to be said of the output that was given."""
+    fan: Fan | None = None
+    wet: Wet | None = None
 
     @property
     def per(self) -> float:
@@ -86,6 +99,7 @@ class Timer:
             "ambient": self.bodies.ambient,
             "limit": self.limit,
             "flow": self.flow,
+            "vapour": self.wet.fraction if self.wet else None,
             **{f"tau_{k}": one for k, one in enumerate(self.bodies.time_constants)},
             **{f"rise_{k}": one for k, one in enumerate(self.bodies.rises)},
         }

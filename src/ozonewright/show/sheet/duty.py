@@ -8,11 +8,14 @@ from ozonewright.bench.duty import output_course, warming
 from ozonewright.questions.duty import Duty
 from ozonewright.show.duty import (
     CAUTIONS,
+    air_line,
     answer_line,
     body_lines,
+    cooling_lines,
     limit_line,
     output_lines,
     pattern_lines,
+    wasted_line,
 )
 from ozonewright.show.duty_figure import OUTPUT, TITLE, output_figure, warming_figure
 from ozonewright.show.pages import remarks, sentences
@@ -35,9 +38,17 @@ def duty_section(found: Duty, level: int = 1) -> Section:
         Text(f"{answer[:1].upper()}{answer[1:]}."),
         *map(Text, output_lines(found)),
         Text(limit_line(found)),
+        Text(wasted_line(found)),
         Lines("From the log", tuple(body_lines(found))),
         Lines("Next", sentences(found.next), numbered=True),
         *duty_figures(found),
+        Table(
+            "What air would bring, the tube running on",
+            ("air", "flow", "velocity", "air in the box", "tube"),
+            tuple(cooling_lines(found)),
+            frozenset({1, 2, 3, 4}),
+        ),
+        Text(air_line(found)),
         Table("Below the limit in 39 of 40 cases", HEAD, rows, frozenset({2, 3})),
         Lines("Take care", CAUTIONS),
         Lines("Working", sentences(found.working), numbered=True),

@@ -54,6 +54,23 @@ SENTENCES: dict[str, Callable[..., str]] = {
             else f"{why}, so no generator could be fitted."
         )
     ),
+    "duty-cooling-model": lambda: (
+        "What air would bring is worked out for a plain horizontal tube that gives all its heat to the "
+        "air around it (correlations from memory, films within 15 %, emissivity 0.9): good for which "
+        "arrangement is better, not in place of a thermometer. Keep air that smells of ozone out of the "
+        "room, and high voltage out of reach of the fan."
+    ),
+    "duty-no-fan": lambda: (
+        "No fan is stated: say what it moves freely, its shut-off pressure and the openings of the box."
+    ),
+    "duty-fan-free": lambda: (
+        "The fan is taken at its free flow; against openings it moves less, often half. Say its shut-off "
+        "pressure and the free area of the openings."
+    ),
+    "duty-fan-nowhere": lambda: (
+        "Say the section of the box that the air passes, or the outlet area of a fan that blows on the "
+        "tube: the velocity across the tube hangs on it."
+    ),
     "duty-suck-back": lambda times: (
         f"The gas stops {times:.2g} times an hour, and each time liquid can be drawn back: check valve and "
         "empty safety bottle, and look at the suck-back of your gas line."

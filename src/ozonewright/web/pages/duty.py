@@ -12,11 +12,14 @@ from ozonewright.notebook import Notebook
 from ozonewright.questions.duty import Duty
 from ozonewright.show.duty import (
     CAUTIONS,
+    air_line,
     answer_line,
     body_lines,
+    cooling_lines,
     limit_line,
     output_lines,
     pattern_lines,
+    wasted_line,
 )
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
 from ozonewright.show.sheet.duty import duty_figures
@@ -51,6 +54,8 @@ GROUPS = (
                 choices=(("", "not said"), *((word, word) for word in GAS)),
             ),
             Field("flow", "Gas, as a normal flow", "0.74 NL/min"),
+            Field("solvent", "Solvent that it passes through", "methanol"),
+            Field("liquid_temperature", "Temperature of the solvent", "-40 °C"),
             Field(
                 "log",
                 "Temperature log, in place of time constant and rise",
@@ -61,12 +66,25 @@ GROUPS = (
         closed=False,
     ),
 )
+FAN = Group(
+    "What air would bring: tube, fan, box",
+    (
+        Field("heat", "Heat of the tube", "30 W"),
+        Field("tube_diameter", "Its diameter, outside", "20 mm"),
+        Field("tube_length", "Its length that is warm", "200 mm"),
+        Field("fan", "Fan: air it moves freely", "30 m3/h"),
+        Field("shut_off", "Pressure at which it moves none", "25 Pa"),
+        Field("openings", "Free area into the box, as much out", "20 cm2"),
+        Field("box_section", "Section of the box that the air passes", "300 cm2"),
+        Field("fan_outlet", "Outlet of a fan that blows on the tube", "50 cm2"),
+    ),
+)
 
 
 def _groups(settings: tuple[str, ...]) -> tuple[Group, ...]:
     """Return the fields; with a notebook also those of its runs."""
     if not settings:
-        return GROUPS
+        return (*GROUPS, FAN)
     choices = (("", "no, as typed"), *((name, name) for name in settings))
     book = Group(
         "Output from the runs of the notebook",
@@ -76,7 +94,7 @@ def _groups(settings: tuple[str, ...]) -> tuple[Group, ...]:
         ),
         closed=False,
     )
-    return (*GROUPS, book)
+    return (*GROUPS, book, FAN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +119,9 @@ class DutyPage(FormPage):
     of_log: tuple[str, ...] = ()
     patterns: tuple[PatternLine, ...] = ()
     output: tuple[str, ...] = ()
+    wasted: str = ""
+    cooling: tuple[tuple[str, ...], ...] = ()
+    air: str = ""
     figures: tuple[Drawn, ...] = ()
     remarks: tuple[Remark, ...] = ()
     sources: tuple[SourceLine, ...] = ()
@@ -118,6 +139,9 @@ def _answered(form: Form, found: Duty) -> DutyPage:
         of_log=tuple(body_lines(found)),
         patterns=tuple(PatternLine(*texts, row.best) for texts, row in lines),
         output=tuple(output_lines(found)),
+        wasted=wasted_line(found),
+        cooling=tuple(cooling_lines(found)),
+        air=air_line(found),
         figures=tuple(map(on_page, duty_figures(found))),
         remarks=remarks(found.notes),
         sources=source_lines(found),
