@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.integrate import solve_ivp
 
 from ozonewright.bench.output import outputs
 from ozonewright.bench.power import loop_text, power_of
@@ -367,3 +368,67 @@ def test_a_setting_of_both_powers(tmp_path) -> None:  # type: ignore[no-untyped-
     assert value(found.plug) == 40.0
     assert value(found.discharge) == 16.0
     assert value(found.supply_efficiency) == pytest.approx(0.4)
+
+
+def late(values: np.ndarray, degrees: float, samples: int) -> np.ndarray:
+    """Return a channel that lags by so many degrees of a cycle of so many samples."""
+    place = np.arange(len(values))
+    return np.interp(place - degrees / 360.0 * samples, place, values, period=len(values) - 1)
+
+
+def test_a_blank_takes_a_phase_off() -> None:
+    """Charge 1° late adds 4.36 % (the reactive power of the first harmonic × π/180).
+
+    A record below ignition, where the tube is a mere 40 pF, takes it off again.
+    """
+    time, voltage, charge = tube(cycles=6, samples=720)
+    quiet = 3e3 * np.sin(2e3 * np.pi * time)
+    loop = csv(time, voltage, late(charge, 1.0, 720))
+    blank = csv(time, quiet, late(40e-12 * quiet, 1.0, 720))
+    ratio = {"probe": "1 ± 1 %"}
+    wrong = asked(loop=loop, **ratio)
+    assert value(wrong.discharge) == pytest.approx(TRUE * 1.0436, rel=0.01)
+    assert "power-phase" in codes(wrong)
+    mended = asked(loop=loop, blank=blank, **ratio)
+    assert value(mended.discharge) == pytest.approx(TRUE, rel=3e-3)
+    assert mended.loop is not None
+    assert value(mended.loop.energy) == pytest.approx(TRUE / 1e3, rel=3e-3)
+    assert "power-blank" in codes(mended)
+    assert "power-phase" not in codes(mended)
+    slow = csv(2.0 * time, quiet, late(40e-12 * quiet, 1.0, 720))
+    assert "power-blank-frequency" in codes(asked(loop=loop, blank=slow, **ratio))
+
+
+def test_what_a_blank_is_refused_for() -> None:
+    ratio = {"probe": "1 ± 1 %"}
+    time, voltage, charge = tube(cycles=4, samples=300)
+    loop = csv(time, voltage, charge)
+    assert "blank: the blank is no blank" in refused(loop=loop, blank=loop, **ratio)
+    assert "loop: a blank is taken off a loop" in refused(blank=loop, **ratio)
+    other = csv(time, voltage, charge, "sense (V)")
+    assert "blank: loop and blank are not of one kind" in refused(loop=loop, blank=other, **ratio)
+    assert "blank: the record has no column" in refused(loop=loop, blank="x", **ratio)
+    bad = "time (s),voltage (V),charge (C)\n0,1,1\n1,x,1\n"
+    assert "blank.line 3" in refused(loop=loop, blank=bad, **ratio)
+
+
+def test_a_soft_gap_beside_the_integral_of_voltage_and_current() -> None:
+    """A gap that conducts softly above 2.5 kV, integrated by scipy with ∫ v i dt beside it."""
+    turn, dielectric, gap, top = 4e4 * np.pi, 300e-12, 80e-12, 6e3
+
+    def rates(t: float, y: np.ndarray) -> list[float]:
+        conducts = np.sign(y[0]) * np.logaddexp(0.0, (abs(y[0]) - 2500.0) / 60.0) * 60.0 / 30e3
+        rise = top * turn * np.cos(turn * t)
+        across = (dielectric * rise - conducts) / (dielectric + gap)
+        current = dielectric * (rise - across)
+        return [across, current, top * np.sin(turn * t) * current]
+
+    times = np.linspace(0.0, 7.0 / 2e4, 3501)
+    solved = solve_ivp(rates, (0.0, times[-1]), [0.0, 0.0, 0.0], method="LSODA", rtol=1e-8,
+                       atol=1e-14, t_eval=times, max_step=2e-7)  # fmt: skip
+    kept = slice(1500, None)
+    expected = (solved.y[2][-1] - solved.y[2][1500]) / (times[-1] - times[1500])
+    text = csv(times[kept], top * np.sin(turn * times[kept]), solved.y[1][kept])
+    found = asked(loop=text, probe="1 ± 1 %")
+    assert value(found.discharge) == pytest.approx(expected, rel=1e-3)
+    assert codes(found) >= {"power-rounded", "power-unlike-manley"}

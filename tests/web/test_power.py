@@ -40,6 +40,13 @@ def test_a_record_is_sent_and_drawn(pages: Pages) -> None:
         assert words in text, words
 
 
+def test_a_blank_is_told_at_its_field(pages: Pages) -> None:
+    reply = pages.send("/power", PLUG | RECORD | {"blank": LOOP})
+    assert reply.status_code == 422
+    assert 'id="blank-mend"' in reply.text
+    assert "The blank is no blank" in reply.text
+
+
 def test_nothing_is_stored(pages: Pages) -> None:
     before = pages.file.read_bytes()
     pages.send("/power", PLUG | RECORD)

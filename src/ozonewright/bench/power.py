@@ -25,6 +25,7 @@ from ozonewright.questions.power import (
     power,
     power_of_runs,
 )
+from ozonewright.records.loop import Loop
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
 
@@ -59,9 +60,9 @@ RATIO = re.compile(r"^\s*([\d.,]+)\s*:\s*1\b")
 def power_of(texts: Mapping[str, str | None], notebook: Notebook | None = None) -> Power:
     """Return powers and yields from what is typed; all faults at once.
 
-    `loop` is the text of a record; `setting` names runs of the notebook, whose output and plug
-    power are taken where none is typed; `wave` is ``flat-topped`` for a voltage that stands still
-    at its top.
+    `loop` is the text of a record, `blank` that of one below ignition; `setting` names runs of the
+    notebook, whose output and plug power are taken where none is typed; `wave` is ``flat-topped``
+    for a voltage that stands still at its top.
     """
     faults: list[AppError] = []
     read: dict[str, Measured] = {}
@@ -90,12 +91,12 @@ def power_of(texts: Mapping[str, str | None], notebook: Notebook | None = None) 
     return power(asked)
 
 
-def loop_text(path: Path) -> str:
+def loop_text(path: Path, where: str = "loop") -> str:
     """Return the text of a record, which may not be endless."""
     if (size := path.stat().st_size) > LONGEST:
         raise InputError(
             "the record is far too long",
-            where="loop",
+            where=where,
             got=f"{size / 1e6:.0f} MB",
             fix="Export a shorter piece: twenty to a hundred cycles are plenty.",
         )
@@ -130,6 +131,14 @@ def _gaps(texts: Mapping[str, str | None]) -> list[AppError]:
             for name in names
             if given and name not in given
         ]
+    if (texts.get("blank") or "").strip() and not (texts.get("loop") or "").strip():
+        found.append(
+            MissingValue(
+                "a blank is taken off a loop, and there is none",
+                where="loop",
+                fix="Give the record with the discharge on too.",
+            )
+        )
     return found
 
 
@@ -168,16 +177,38 @@ def _loop(
                 "this wave is not known", where="wave", got=wave, fix=f'Write "{WAVES[1]}".'
             )
         record = read_loop(text)
+        blank = _blank(texts, record.of)
         _check_instruments(record.of, texts)
         if "probe" not in read or (record.of == "sense" and "capacitor" not in read):
             return None
         capacitor = read.get("capacitor") if record.of == "sense" else None
-        return measured_loop(record, read["probe"], capacitor, flat_topped=wave == WAVES[1])
+        flat = wave == WAVES[1]
+        return measured_loop(record, read["probe"], capacitor, blank=blank, flat_topped=flat)
     except Faults as several:
         faults += [_at_loop(fault) for fault in several]
     except AppError as error:
         faults.append(_at_loop(error))
     return None
+
+
+def _blank(texts: Mapping[str, str | None], of: str) -> Loop | None:
+    """Return the record below ignition, if there is one; its faults at its own field."""
+    text = texts.get("blank") or ""
+    if not text.strip():
+        return None
+    try:
+        blank = read_loop(text)
+        if blank.of != of:
+            raise Inconsistent(
+                "loop and blank are not of one kind",
+                got=f"{of} and {blank.of}",
+                fix="Record both with the same capacitor and the same columns.",
+            )
+    except Faults as several:
+        raise Faults([fault.at("blank") for fault in several]) from several
+    except AppError as error:
+        raise error.at("blank") from error
+    return blank
 
 
 def _check_instruments(of: str, texts: Mapping[str, str | None]) -> None:
@@ -215,7 +246,7 @@ def _check_instruments(of: str, texts: Mapping[str, str | None]) -> None:
 
 def _at_loop(fault: AppError) -> AppError:
     """Return a fault of the record at the field it was given in."""
-    if fault.where.startswith(("probe", "capacitor", "wave", "loop")):
+    if fault.where.startswith(("probe", "capacitor", "wave", "loop", "blank")):
         return fault
     return fault.at("loop")
 

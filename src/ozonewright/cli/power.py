@@ -29,6 +29,11 @@ from ozonewright.show.power import power_text
     type=click.Path(exists=True, dir_okay=False, path_type=Path),
     help="A record (CSV) of time, voltage and sense voltage or charge; read docs/power.md first.",
 )
+@click.option(
+    "--blank",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    help="A record with the same leads just below ignition: its phase is taken off.",
+)
 @click.option("--probe", help='Volts at the tube for a volt of the record: "1000 ± 3 %".')
 @click.option("--capacitor", help='Sense capacitor in the earth return: "100 nF ± 5 %".')
 @click.option("--flat-topped", is_flag=True, help="The voltage truly stands still at its top.")
@@ -43,6 +48,7 @@ from ozonewright.show.power import power_text
 def command(
     notebook: Path | None,
     loop: Path | None,
+    blank: Path | None,
     figures: Path | None,
     flat_topped: bool,
     json_wanted: bool,
@@ -50,6 +56,7 @@ def command(
 ) -> None:
     """Plug power, what the gas gets of it, and the grams of a kilowatt-hour on both bases."""
     texts["loop"] = None if loop is None else loop_text(loop)
+    texts["blank"] = None if blank is None else loop_text(blank, "blank")
     texts["wave"] = WAVES[1] if flat_topped else None
     if notebook is None or not texts.get("setting"):
         found = power_of(texts)

@@ -74,6 +74,7 @@ FACTORS: dict[str, tuple[str, Reading]] = {
     "gas temperature": ("°C", lambda run: run.gas.temperature),
     "gas pressure": ("kPa", lambda run: run.gas.pressure),
     "power": ("W", lambda run: run.power),
+    "discharge power": ("W", lambda run: run.discharge_power),
     "power measured at": ("", lambda run: run.power_at if run.power else None),
     "wall": ("°C", lambda run: run.wall),
     "rig": ("", lambda run: run.rig),

@@ -130,6 +130,7 @@ def _inputs(asked: Asked) -> dict[str, Measured]:
             "loop": asked.loop.power,
             "probe": asked.loop.probe,
             "capacitor": asked.loop.capacitor,
+            "angle": asked.loop.angle,
         }
     if (manley := asked.manley) is not None:
         every |= {
@@ -187,7 +188,7 @@ def _yields(out: Outputs) -> None:
 def _discharge(asked: Asked) -> Calculation | None:
     """Return the power in the gas from what it is known by."""
     if (loop := asked.loop) is not None:
-        return lambda v: v["loop"] * _scale(loop, v)
+        return lambda v: _net(loop, v) * _scale(loop, v)
     if asked.manley is not None:
         rms = asked.manley.voltage.kind is Kind.RMS_VOLTAGE
         return lambda v: discharge_power_manley_1943(
@@ -204,6 +205,11 @@ def _capacitors(v: Mapping[str, Any]) -> dict[str, Any]:
         "gap_capacitance": v["gap"],
         "gap_voltage": v["gap_voltage"],
     }
+
+
+def _net(loop: MeasuredLoop, v: Mapping[str, Any]) -> Any:
+    """Return the power of the record less that of its blank, at the ratios stated."""
+    return v["loop"] - v["angle"] * loop.reactive if "angle" in v else v["loop"]
 
 
 def _scale(loop: MeasuredLoop, v: Mapping[str, Any]) -> Any:
@@ -257,6 +263,8 @@ def _loop_row(loop: MeasuredLoop) -> LoopRow:
     inputs = {"probe": loop.probe, "loop": loop.power, **facts}
     if loop.capacitor is not None:
         inputs["capacitor"] = loop.capacitor
+    if loop.angle is not None:
+        inputs["angle"] = loop.angle
     found = propagate(lambda **v: dict(_loop_facts(loop, v)), inputs)
     return LoopRow(
         cycles=loop.cycles,
@@ -275,7 +283,7 @@ def _loop_row(loop: MeasuredLoop) -> LoopRow:
 
 def _loop_facts(loop: MeasuredLoop, v: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
     probe = v["probe"] / loop.probe.value
-    yield "energy", v["loop"] * _scale(loop, v) / loop.frequency
+    yield "energy", _net(loop, v) * _scale(loop, v) / loop.frequency
     yield "peak", v["peak"] * probe
     if "dielectric" not in v:
         return

@@ -83,7 +83,7 @@ def _loop(asked: Asked, row: LoopRow) -> Iterator[Note]:
         yield Note("power-instruments", values={"names": tuple(digits)})
     if loop.capacitor is None:
         yield Note("power-charge-exact")
-    if abs(loop.per_degree) > PHASE_MATTERS:
+    if loop.angle is None and abs(loop.per_degree) > PHASE_MATTERS:
         yield Note(
             "power-phase",
             values={"share": abs(loop.per_degree), "time": 1.0 / loop.frequency / 360.0},

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ozonewright.show.numbers import percent, quantity, significant
+from ozonewright.show.numbers import percent, quantity, significant, with_u
 from ozonewright.units import Kind
 
 INSTRUMENTS = {"probe": "the probe", "capacitor": "the sense capacitor"}
@@ -126,7 +126,14 @@ SENTENCES: dict[str, Callable[..., str]] = {
     ),
     "power-phase": lambda share, time: (
         f"One degree of phase between the channels ({_time(time)}) moves this power by {percent(share)}: "
-        "probe and lead must be equally fast; check both on one signal."
+        "probe and lead must be equally fast. A blank tells it: the same leads just below ignition."
+    ),
+    "power-blank": lambda angle, u, power: (
+        f"Below ignition the channels are {with_u(angle, u)} degrees apart (leads, and what leaks and warms "
+        f"without discharge): {_watts(power)} were taken off."
+    ),
+    "power-blank-frequency": lambda blank, loop: (
+        f"The blank is at {_hertz(blank)}, the loop at {_hertz(loop)}: a delay of leads is another angle there."
     ),
     "power-inverted": lambda: (
         "One channel was upside down; it was turned. (Charge and voltage of a capacitor rise together.)"

@@ -49,6 +49,7 @@ LOOP = Group(
             "first line: time (µs), voltage (V), sense (V)",
             "area",
         ),
+        Field("blank", "A blank: the same leads just below ignition", "as above", "area"),
     ),
 )
 MANLEY = Group(
