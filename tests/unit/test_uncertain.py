@@ -378,6 +378,14 @@ def test_no_value_within_the_uncertainty_names_the_input():
     assert "of root" in caught.value.what
 
 
+def test_too_few_digits_are_told_as_the_cause():
+    flow = from_tolerance(1.0, 1.0, "rectangular", "flow", PLAIN, basis="from digits")
+    with pytest.raises(NotApplicable) as caught:
+        propagate(lambda a, b: a / b, {"a": measured("a", 1, 0.1), "b": flow})
+    assert caught.value.got == "flow = 0"
+    assert "1.0 in place of 1" in caught.value.fix
+
+
 def test_a_pair_of_inputs_without_a_value_is_named():
     with pytest.raises(NotApplicable) as caught:
         propagate(

@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from ozonewright.errors import NotApplicable
-from ozonewright.uncertain.inputs import HALF_WIDTHS
+from ozonewright.uncertain.inputs import HALF_WIDTHS, Measured
 from ozonewright.uncertain.origins import Origins
 
 TOLERANCE = 0.10
@@ -147,11 +147,8 @@ def _refuse_missing(
     if not missing.any():
         return
     moved = deviation[:, int(np.argmax(missing))]
-    at = [
-        f"{measured.name} = {measured.value + measured.u * off:g}"
-        for measured, off in zip(origins.inputs, moved, strict=True)
-        if off != 0.0
-    ]
+    off = [(one, by) for one, by in zip(origins.inputs, moved, strict=True) if by != 0.0]
+    at = [f"{one.name} = {one.value + one.u * by:g}" for one, by in off]
     of = f" of {output}" if output else ""
     raise NotApplicable(
         f"the calculation{of} has no finite value within the uncertainty of its inputs"
@@ -159,7 +156,16 @@ def _refuse_missing(
         else f"the calculation{of} has no finite value at the inputs given",
         where=origins.names(np.flatnonzero(moved)),
         got=" and ".join(at),
-        fix="Check this reading and its uncertainty, or measure it again."
-        if at
-        else "Check for a zero or a sign where it can't be.",
+        fix=_mend([one for one, _ in off]),
     )
+
+
+def _mend(inputs: list[Measured]) -> str:
+    if not inputs:
+        return "Check for a zero or a sign where it can't be."
+    if any(one.basis == "from digits" for one in inputs):
+        return (
+            "Typed to so few digits it may be anything down to nought: write it as read "
+            "(1.0 in place of 1), or state its uncertainty with ±."
+        )
+    return "Check this reading and its uncertainty, or measure it again."
