@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import zipfile
 from pathlib import Path
 
@@ -28,6 +29,17 @@ def test_home_shows_the_present_output_and_the_next_thing(pages: Pages) -> None:
     assert "garden workshop (invented)" in text
     for label in ("C1", "C2", "C3", "B1"):
         assert f">{label}</a>" in text
+
+
+def test_home_tells_what_drift_said_once_it_was_asked(pages: Pages) -> None:
+    """The setting's page asks drift; from then on home has its figure and its words."""
+    assert "Drift was not asked yet" in pages.get("/").text
+    sureness = re.compile(r'<p class="soft">(95 %: [^<]+)</p>')
+    asked = sureness.search(pages.get("/setting", params={"name": SETTING}).text)
+    home = sureness.search(pages.get("/").text)
+    assert asked
+    assert home
+    assert home[1] == asked[1]
 
 
 def test_a_run_shows_answer_working_budget_notes_history(pages: Pages) -> None:

@@ -61,6 +61,12 @@ class About:
     warmth: Mapping[str, Known] = field(default_factory=dict)
     """``settling`` of the tube and ``excess`` of its cold output, from a log and a fit."""
 
+    @property
+    def says_nothing(self) -> bool:
+        """Whether it leaves the runs to speak for themselves."""
+        said = (*self.texts.values(), self.start, self.in_order, self.field_blanks, self.warmth)
+        return not any(said)
+
 
 def drift_of_points(texts: Iterable[str], about: About | None = None) -> Drift:
     """Return the answer for points such as ``2 min: 0.92 g/h``."""

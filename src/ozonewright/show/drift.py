@@ -31,7 +31,7 @@ def answer_line(found: Drift) -> str:
     head = f"{found.setting}: " if found.setting else ""
     if found.verdict is not None:
         chance = _chance(found, found.verdict)
-        return f"{head}determined: {cause_words(found.verdict)} ({shown(chance)})."
+        return f"{head}determined: {cause_words(found.verdict)}, {shown(chance)}."
     fitting = [row.group for row in found.groups if row.probability >= FAMILIAR]
     told = [*_surplus(found, fitting), *(cause_words(name) for name in _others(found, fitting))]
     if not told:

@@ -153,9 +153,10 @@ def drawn_point(point: Point, x: Axis, y: Axis, placed: list[tuple[float, float]
     if point.label and free:
         placed.append((across, up))
         right = across < WIDTH - RIGHT - 40.0
+        below = up + 2.0 * NEAR < HEIGHT - BOTTOM
         yield words_at(
             across + (8.0 if right else -8.0),
-            up + 14.0,
+            up + (14.0 if below else -6.0),
             point.label[:14],
             "start" if right else "end",
             "faint",

@@ -98,12 +98,14 @@ def output_answer(result: Output) -> Answer:
     )
 
 
-def setting_answer(found: SettingOutput) -> Answer:
-    """Return the answer of a setting."""
+def setting_answer(found: SettingOutput, drift_asked: bool = True) -> Answer:
+    """Return the answer of a setting; where drift was not asked, it says so."""
     if found.rate is None:
         return Answer("Output not determined", "", determined=False)
     rate = found.rate
     doubt = "" if found.surplus_ruled_out else " Surplus not ruled out."
+    if not drift_asked:
+        doubt += " Drift was not asked yet: the setting's page asks it."
     return Answer(
         quantity(rate.value, Kind.MASS_RATE, "g/h", rate.u).removesuffix("g/h").strip(),
         "g/h",

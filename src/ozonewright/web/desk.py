@@ -33,6 +33,11 @@ class Few(Generic[Kept]):
                 self._kept.move_to_end(key)
             return self._kept.get(key)
 
+    def drop(self, key: object) -> None:
+        """Forget what is kept under a key."""
+        with self._lock:
+            self._kept.pop(key, None)
+
     def put(self, key: object, value: Kept) -> Kept:
         """Keep a value; the one unused longest makes room."""
         with self._lock:
@@ -55,6 +60,8 @@ class Desk:
     """Where a form already acted upon led to: a second tap on *keep* makes no second run."""
     answers: Few[Output] = field(default_factory=lambda: Few(2000))
     """What was worked out from a revision, by its fingerprint and those of its field blanks."""
+    drift_asked: Few[bool] = field(default_factory=lambda: Few(64))
+    """Settings of which drift was asked since the file last changed; then it is known at once."""
     pages: Few[bytes] = field(default_factory=lambda: Few(64))
     """Pages as long as the file stays as it is."""
 

@@ -82,6 +82,7 @@ def _substrate(place: str, which: str) -> tuple[Field, ...]:
         Field(f"{place}amount", f"Amount{which}", "10.0 mmol"),
         Field(f"{place}mass", f"or mass{which}", "1.64 g"),
         Field(f"{place}purity", f"Purity{which} of that mass", "98 wt%"),
+        Field(f"{place}name", f"Name{which} of the substrate", "isoeugenol"),
     )
 
 

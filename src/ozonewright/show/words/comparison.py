@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from ozonewright.show.numbers import percent, quantity, significant
+from ozonewright.show.part_words import field_words
 from ozonewright.units import Kind
 
 MOST = 10
@@ -16,7 +17,7 @@ def factor_words(name: str) -> str:
     if not name.startswith("part, "):
         return name
     part, _, field = name.removeprefix("part, ").rpartition(", ")
-    return f"{part} ({field.replace('_', ' ')})" if part else field
+    return f"{part} ({field_words(field)})" if part else field
 
 
 def _list(names: tuple[str, ...]) -> str:

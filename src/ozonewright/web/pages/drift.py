@@ -9,6 +9,7 @@ from starlette.requests import Request
 from starlette.routing import Route
 
 from ozonewright.bench.drift import FIELDS, About, drift_of_notebook, drift_of_points
+from ozonewright.bench.settled import drift_unbidden
 from ozonewright.errors import AppError, Faults
 from ozonewright.notebook import Notebook
 from ozonewright.questions.drift import Drift, Start
@@ -149,10 +150,12 @@ def _at_points(error: AppError) -> AppError:
 
 
 def _found(sent: Mapping[str, str], notebook: Notebook | None) -> Drift:
+    about = _about(sent)
     if notebook is not None and sent.get("setting"):
-        return drift_of_notebook(notebook, sent["setting"], _about(sent), last=MOST_RUNS)
+        known = drift_unbidden(notebook, sent["setting"]) if about.says_nothing else None
+        return known or drift_of_notebook(notebook, sent["setting"], about, last=MOST_RUNS)
     try:
-        return drift_of_points(_lines(sent[POINTS.place]), _about(sent))
+        return drift_of_points(_lines(sent[POINTS.place]), about)
     except AppError as error:
         raise _at_points(error) from error
 

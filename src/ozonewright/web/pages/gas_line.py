@@ -24,14 +24,12 @@ from ozonewright.show.gas_line_page import (
     part_cells,
 )
 from ozonewright.show.pages import Answer, Remark, SourceLine, remarks, source_lines
+from ozonewright.show.part_words import field_words
 from ozonewright.web.form import Field, Form, Group, filled, shown, with_faults
 from ozonewright.web.pages.common import asks, entry_path
 from ozonewright.web.pages.rig import STARTER
 from ozonewright.web.pages.sketch import Sketch, line_of, sketch_of_line
 from ozonewright.web.view import Page
-
-WORDS = {"at": "loss there", "void": "void", "passes": "lets through"}
-"""Fields whose name alone says too little."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,8 +166,7 @@ def _fields(part: Part) -> Iterator[Field]:
     for name in dict.fromkeys((*part.quantities, *missing)):
         if name in NOT_TEXT:
             continue
-        words = WORDS.get(name, name.replace("_", " "))
-        yield Field(f"{part.place}.{name}", words)
+        yield Field(f"{part.place}.{name}", field_words(name))
 
 
 NOT_TEXT = ("density",)

@@ -18,7 +18,7 @@ from ozonewright.web.answers import answers, setting_of
 from ozonewright.web.pages.common import entry_path, setting_path, stored
 from ozonewright.web.pages.first import ask
 from ozonewright.web.pages.runs import RunRow, run_rows
-from ozonewright.web.pages.setting import mean_of
+from ozonewright.web.pages.setting import mean_of, settled_of
 from ozonewright.web.view import Page, desk_of, moment
 
 if TYPE_CHECKING:
@@ -83,10 +83,12 @@ def notebook_home(request: Request, notebook: Notebook) -> Page:
     setting = setting_of(present)
     siblings = notebook.entries(kind="run", setting=setting, last=FEW + 1) if setting else []
     if 1 < len(siblings) <= FEW:
-        mean = mean_of(notebook, setting, answers(desk, notebook, siblings))
+        asked = desk.drift_asked.get((setting, desk.stamp())) is not None
+        settled = settled_of(desk, notebook, setting) if asked else None
+        mean = mean_of(notebook, setting, answers(desk, notebook, siblings), settled)
         if mean is not None:
             of_last = f"Last run, {of}: {answer.basis}" if answer.basis else ""
-            answer = replace(setting_answer(mean), basis=of_last)
+            answer = replace(setting_answer(mean, drift_asked=asked), basis=of_last)
             of, path, following = setting, setting_path(setting), mean.next
     return HomePage(
         title="Home",

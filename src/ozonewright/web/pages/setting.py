@@ -28,6 +28,7 @@ from ozonewright.show.pages import (
 )
 from ozonewright.show.sheet.figures import setting_figure
 from ozonewright.web.answers import answers
+from ozonewright.web.desk import Desk
 from ozonewright.web.figure import Drawn, drawn
 from ozonewright.web.pages.common import entry_path, stored
 from ozonewright.web.pages.runs import RunRow, run_rows
@@ -69,8 +70,7 @@ def setting(request: Request, notebook: Notebook) -> Page:
             else "Give a run its setting, and it appears here.",
         )
     found = answers(desk_of(request), notebook, entries)
-    # Drift is loaded when the first setting is looked at.
-    settled = import_module("ozonewright.bench.settled").settled_setting(notebook, name)
+    settled = settled_of(desk_of(request), notebook, name)
     mean = mean_of(notebook, name, found, settled)
     return SettingPage(
         title=name,
@@ -85,6 +85,19 @@ def setting(request: Request, notebook: Notebook) -> Page:
         last_path=entry_path(entries[-1].id),
         ask=_questions(name),
     )
+
+
+def settled_of(desk: Desk, notebook: Notebook, name: str) -> Settled | None:
+    """Return what drift has determined of a setting; the home page may tell it from now on."""
+    # Drift is loaded when the first setting is looked at.
+    found: Settled | None = import_module("ozonewright.bench.settled").settled_setting(
+        notebook, name
+    )
+    stamp = desk.stamp()
+    if desk.drift_asked.get((name, stamp)) is None:
+        desk.drift_asked.put((name, stamp), True)
+        desk.pages.drop(("/", "", stamp))
+    return found
 
 
 def _questions(name: str) -> tuple[NavEntry, ...]:
