@@ -5,13 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-import numpy as np
-
-from ozonewright.errors import Inconsistent, OutOfBounds
+from ozonewright.errors import Inconsistent
 from ozonewright.physics.gas.composition import ozone_concentration
 from ozonewright.physics.liquid.bubble import gas_hold_up_nicklin_1962, superficial
 from ozonewright.physics.liquid.swarm import (
-    Column,
     enhancement_at,
     filling_time,
     guard_share,
@@ -19,6 +16,7 @@ from ozonewright.physics.liquid.swarm import (
     in_series,
 )
 from ozonewright.questions.absorber.beside import beside
+from ozonewright.questions.absorber.checks import check_bubbles, check_gas
 from ozonewright.questions.absorber.course import Worn, worn
 from ozonewright.questions.absorber.draws import Array, Drawn
 from ozonewright.questions.absorber.measured import correction
@@ -26,12 +24,11 @@ from ozonewright.questions.absorber.model import Stream, section_of, stream
 from ozonewright.questions.absorber.passing import Passed, Train, as_array, pass_through
 from ozonewright.questions.absorber.remarks import notes, unknowns, working
 from ozonewright.questions.absorber.result import Absorber, BottleRow
-from ozonewright.questions.absorber.train import Bottle, train
+from ozonewright.questions.absorber.train import train
 from ozonewright.questions.absorber.what_if import curves, what_if
 from ozonewright.records.absorber import Asked
 from ozonewright.records.rig import Rig
 from ozonewright.references.constants import M_O3, NORMAL_PRESSURE
-from ozonewright.units import Kind, number
 
 METHODS = (
     "bubbles in plug flow through mixed liquid, two films in series",
@@ -48,8 +45,6 @@ SOURCES = (
     "davidson_1960", "mendelson_1967", "ferguson_2004", "nicklin_1962", "higbie_1935",
     "froessling_1938", "newman_1931", "decoursey_1974", "brown_2024",
 )  # fmt: skip
-MOST = 0.25
-"""Ozone in the gas above which no bench answer is given: it is far inside the explosive range."""
 
 
 def absorber(rig: Rig, asked: Asked) -> Absorber:
@@ -73,9 +68,9 @@ def absorber(rig: Rig, asked: Asked) -> Absorber:
     ambient = rig.ambient.pressure
     whole = Train(bottles, asked, ambient.value if ambient else NORMAL_PRESSURE, Drawn())
     gas = stream(asked, whole.drawn)
-    _check_gas(gas)
+    check_gas(gas)
     plain = whole.columns(gas)
-    _check_bubbles(bottles, plain)
+    check_bubbles(bottles, plain)
     modelled = pass_through(plain, gas)
     factor = correction(asked, whole.drawn, lambda by: [
         one.left for one in pass_through([replace(c, correction=by) for c in plain], gas)
@@ -167,31 +162,3 @@ def _rows(whole: Train, gas: Stream, passed: list[Passed], course: Worn) -> Iter
                 as_array(filling_time(column=made, gas=one.before))
             ),
         )  # fmt: skip
-
-
-def _check_gas(gas: Stream) -> None:
-    share = float(as_array(gas.ozone / gas.gas)[0])
-    if not 0.0 < share < MOST:
-        raise OutOfBounds(
-            "more ozone than any bench generator makes at this flow", where="output",
-            got=f"{100.0 * share:.3g} vol%",
-            fix="Check the units of output and flow: g/h and NL/min.",
-        )  # fmt: skip
-
-
-def _check_bubbles(bottles: tuple[Bottle, ...], columns: list[Column]) -> None:
-    for bottle, made in zip(bottles, columns, strict=True):
-        bubble = float(as_array(made.bubble)[0])
-        width = 2.0 * (section_of(bottle) / np.pi) ** 0.5
-        told = f"{number(bubble, Kind.LENGTH, 'mm'):.3g} mm"
-        if bubble >= width:
-            raise OutOfBounds(
-                f"a bubble larger than {bottle.name}", where=bottle.place, got=told,
-                fix=f"The bottle is {number(width, Kind.LENGTH, 'mm'):.3g} mm wide: check bubble, "
-                "bore, volume and depth.",
-            )  # fmt: skip
-        if bubble >= bottle.depth.value:
-            raise OutOfBounds(
-                f"a bubble larger than the depth in {bottle.name}", where=f"{bottle.place}.depth",
-                got=told, fix="Put the sparger deeper, or check the unit of the depth.",
-            )  # fmt: skip

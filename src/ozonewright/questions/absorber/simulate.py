@@ -12,6 +12,7 @@ from ozonewright.physics.gas.composition import ozone_concentration
 from ozonewright.physics.liquid.batch import Array, Tolerance, run_batch
 from ozonewright.physics.liquid.books import Books, books
 from ozonewright.physics.liquid.semibatch import Flask, SemiBatch, start_of
+from ozonewright.questions.absorber.checks import check_bubbles, check_gas
 from ozonewright.questions.absorber.draws import Drawn
 from ozonewright.questions.absorber.kinetics import Leaving, chains_of
 from ozonewright.questions.absorber.leaving import stripped, wet
@@ -112,6 +113,8 @@ def _flask(
     bottle: Bottle, gas: Stream, pressure: float, asked: Asked, reaction: Flasked, drawn: Drawn
 ) -> Flask:
     made = column(bottle, gas, pressure, asked, drawn)
+    check_gas(gas)
+    check_bubbles((bottle,), [made])
     none = np.zeros(drawn.draws + 1)
     solvent = wet(bottle, gas, pressure, made.volume + none, drawn)
     # the gas is full of vapour soon after the sparger, and there is so much more of it
