@@ -37,6 +37,7 @@ def test_units_of_the_head_reach_si() -> None:
         "time\tvoltage\tsense\n(us)\t(kV)\t(V)\n0\t1.0\t2\n5\t1.5\t2.5\n10\t2\t3\n",
         "other,Time [µs],Voltage [kV],Sense / V\nx,0,1,2\nx,5,1.5,2.5\n\nx,10,2,3\n",
         GOOD.replace("\n", "\r\n"),
+        '"time (µs)","voltage (kV)","sense (V)"\n"0","1.0","2"\n"5","1.5","2.5"\n"10","2","3"\n',
         "time (µs),voltage (kV),sense (V)\n100,1,2\n105,1.5,2.5\n110,2,3\n",
     ],
 )
@@ -82,6 +83,13 @@ def test_faults_are_told_together_up_to_a_few() -> None:
     with pytest.raises(Faults) as caught:
         read_loop(bad)
     assert len(caught.value.faults) == document.MOST_FAULTS
+
+
+def test_an_open_quote_swallows_nothing() -> None:
+    long = 'time (s),voltage (V),sense (V)\n0,1,2\n1,"1,2\n' + "".join(
+        f"{n},1,2\n" for n in range(2, 40_000)
+    )
+    assert len(read_loop(long).times) == 40_000
 
 
 def test_a_file_without_end(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import io
 import re
 from array import array
@@ -57,11 +56,16 @@ def read_loop(text: str) -> Loop:
         raise _too_long(f"{len(text)} letters")
     lines = io.StringIO(text, newline=None)
     head = _head(lines)
-    rows = csv.reader(lines, delimiter=head.mark)
+    rows = (_cells(line, head.mark) for line in lines)
     columns, first = _with_units(head.columns, rows)
     if first is None and any(column.factor is None for column in head.columns):
         head = head._replace(number=head.number + 1)  # the line of units
     return _read(first, rows, head._replace(columns=columns))
+
+
+def _cells(line: str, mark: str) -> list[str]:
+    """Return the cells of a line; a record holds numbers, so a mark inside quotes parts too."""
+    return [cell.strip(' "\r\n') for cell in line.split(mark)]
 
 
 def _head(lines: io.StringIO) -> Head:
@@ -69,7 +73,7 @@ def _head(lines: io.StringIO) -> Head:
     best: tuple[set[str], str] = (set(), "")
     for number, line in enumerate(islice(lines, HEAD_WITHIN), start=1):
         mark = max(",;\t", key=line.count)
-        cells = next(csv.reader([line], delimiter=mark), [])
+        cells = _cells(line, mark)
         found = list(_named(cells))
         names = {column.name for column in found}
         if {"time", "voltage"} < names:
@@ -152,7 +156,7 @@ def _read(first: list[str] | None, rows: Iterator[list[str]], head: Head) -> Loo
     faults: list[AppError] = []
     start = 0.0
     for line, row in enumerate(_with_first(first, rows), start=head.number + 1):
-        if not any(cell.strip() for cell in row):
+        if not any(row):
             continue
         try:
             sample = _sample(row, wanted, head)
@@ -177,7 +181,7 @@ def _read(first: list[str] | None, rows: Iterator[list[str]], head: Head) -> Loo
 
 
 def _sample(row: list[str], wanted: Sequence[Column], head: Head) -> list[float]:
-    if any(cell.strip() for cell in row[head.width :]):
+    if any(row[head.width :]):
         raise InputError(
             "this line has more columns than the head",
             got=head.mark.join(row)[:60],
@@ -193,7 +197,7 @@ def _with_first(first: list[str] | None, rows: Iterator[list[str]]) -> Iterator[
 
 
 def _value(row: list[str], column: Column, *, decimal_comma: bool) -> float:
-    text = row[column.place].strip() if column.place < len(row) else ""
+    text = row[column.place] if column.place < len(row) else ""
     try:
         value = float(text.replace(",", ".") if decimal_comma else text)
     except ValueError:

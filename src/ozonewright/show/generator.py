@@ -100,7 +100,10 @@ def place_line(result: Generator) -> str:
         f"{told(result, 'gas_temperature', figures=2)}"
     ]
     if result.energy_yield is not None:
-        parts.append(f"{told(result, 'energy_yield')} ({ends(result, 'energy_yield')})")
+        parts.append(
+            f"{told(result, 'energy_yield')} at the {result.power_at} "
+            f"({ends(result, 'energy_yield')})"
+        )
     if result.yield_discharge is not None and result.power_at == "plug":
         parts.append(
             f"of the power in the gas {told(result, 'yield_discharge')} "
