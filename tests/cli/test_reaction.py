@@ -41,6 +41,43 @@ def test_json_keeps_the_contract() -> None:
     assert {"reagent", "mmol", "mass_g"} <= found["quench"][0].keys()
 
 
+def test_a_rig_gives_simulated_marks(tmp_path: Path) -> None:
+    rig = tmp_path / "rig.toml"
+    rig.write_text(RIG, encoding="utf-8")
+    lot = tmp_path / "lot.toml"
+    lot.write_text(f'{EXAMPLE.read_text("utf-8")}[gas]\nfeed = "oxygen"\nflow = "0.80 NL/min"\n')
+    found = json.loads(run("reaction", str(lot), "--rig", str(rig), "--json").stdout)
+    assert found["simulated"] == "bench"
+    assert found["look_from_by_rule_min"] == pytest.approx(42.2, abs=0.2)
+    assert found["stop_by_by_rule_min"] == pytest.approx(58.0, abs=0.2)
+    assert found["look_from_min"] != found["look_from_by_rule_min"]
+    assert 0.0 < found["cost_of_a_minute_late_percent"] < found["loss_per_minute_up_to_percent"]
+    assert {one["sign"] for one in found["signs"]} == {"off-gas", "blue"}
+    without = run("reaction", str(lot))
+    assert "none is given (--notebook, or --rig FILE)" in " ".join(without.stdout.split())
+    missing = run("reaction", str(lot), "--rig", str(tmp_path / "no.toml"))
+    assert missing.returncode == 2
+
+
+RIG = """
+[rig]
+label = "bench"
+ambient = { temperature = "21 °C", pressure = "101.0 kPa" }
+[[part]]
+name = "stone"
+kind = "sparger"
+form = "stone"
+pore = "100 µm"
+[[part]]
+name = "flask"
+kind = "bottle"
+role = "flask"
+liquid = "water"
+volume = "100 mL"
+depth = "8 cm"
+"""
+
+
 def test_the_sheet_is_written(tmp_path: Path) -> None:
     sheet = tmp_path / "sheet.html"
     assert run("reaction", str(EXAMPLE), "--sheet", str(sheet)).returncode == 0

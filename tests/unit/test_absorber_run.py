@@ -20,6 +20,9 @@ from ozonewright.records.absorber import Asked
 from ozonewright.records.flask import Attack, Flasked, Reactant, Volatile
 from ozonewright.show.absorber_figures import run_figures
 from ozonewright.show.absorber_run import run_line, run_parts, run_text
+from ozonewright.show.reaction import reaction_text
+from ozonewright.show.reaction_sheet import reaction_sheet
+from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
 from unit.test_absorber import single
@@ -196,6 +199,103 @@ def test_a_rig_without_a_bottle_or_depth_is_told() -> None:
         run(single(depth=None), REACTION, {}, None)
 
 
+def test_a_stated_slip_corrects_the_flask() -> None:
+    """The run's own uptake is worked out minute by minute, the correction by a mean: two routes."""
+    found = asked(texts={"slip": "25 % ± 1 point"})
+    assert value(found.uptake) == pytest.approx(0.75, abs=0.01)
+    assert value(found.modelled) > 0.85
+    assert value(found.correction) < 1.0
+    # 10.0 mmol over 12.92 mmol/h, three quarters of it taken
+    assert value(found.on_time) / 60.0 == pytest.approx(
+        0.99 * 10.0 / 12.917 * 60.0 / 0.75, rel=0.02
+    )
+    more = asked(texts={"slip": "2 % ± 0.2 points"})
+    assert value(more.uptake) == pytest.approx(0.98, abs=0.01)
+
+
+def test_signs_of_the_end(vanillin: SimulatedRun) -> None:
+    signs = {one.sign: one for one in vanillin.signs}
+    assert set(signs) == {"off-gas", "blue"}
+    gas = signs["off-gas"]
+    assert gas.tells
+    assert value(gas.gas_after) > 2.0 * value(gas.gas_before)
+    assert value(gas.at) - value(vanillin.on_time) == pytest.approx(value(gas.after_done), rel=0.05)
+    assert not signs["blue"].tells
+    tail = {**REACTION["reaction"], "tail": {"volume": "10 mL", "potassium_iodide": "0.2 g"}}
+    with_tail = run(single(**STONE), {**REACTION, "reaction": tail}, {}, None)
+    bottle = next(one for one in with_tail.signs if one.sign == "tail bottle")
+    # 1e-5 mol/L in 10 mL are 0.1 µmol; 0.8 NL/min of off-gas bring them, 22.414 L a mole
+    brought = value(gas.gas_before) * 0.8 / 22.414 / 60.0 / 0.047997
+    assert value(bottle.colours_before) == pytest.approx(1e-7 / brought, rel=0.1)
+
+
+def test_the_plan_takes_its_marks_from_the_run() -> None:
+    rig = single(**STONE)
+    stated = {**REACTION["reaction"], "uptake": "90 % ± 3 points", "start_loss": "1 min"}
+    plan = reaction_plan({**REACTION, "reaction": stated}, rig=rig)
+    bare = reaction_plan({**REACTION, "reaction": stated})
+    assert plan.simulated == "two bottles"
+    assert plan.look_by_rule == bare.look_from
+    assert plan.stop_by_rule == bare.stop_by
+    assert plan.look_from != bare.look_from
+    assert bare.simulated is None
+    assert bare.look_by_rule == bare.look_from
+    # the stated uptake goes before the model's, so both end at the same time, start loss apart
+    assert value(plan.simulated_uptake) == pytest.approx(0.90, abs=0.01)
+    assert value(plan.simulated_on_time) == pytest.approx(
+        0.99 * (value(plan.on_time) - 60.0), rel=0.02
+    )
+    assert plan.look_from is not None
+    assert plan.stop_by is not None
+    assert plan.look_from < value(plan.on_time) < plan.stop_by + 240.0
+    assert value(plan.late) > 0.0
+    codes = {note.code for note in plan.notes}
+    assert {"reaction-simulated", "reaction-uptake-corrects"} <= codes
+    assert {one.sign for one in plan.signs} == {"off-gas", "blue"}
+    told = reaction_text(plan)
+    assert "rule of thumb" in told
+    assert "Off-gas: half risen at" in told
+    assert "Off-gas: half risen at" in reaction_sheet(plan)
+
+
+def test_an_uptake_of_the_model_gives_the_simulated_on_time() -> None:
+    plan = reaction_plan(REACTION, rig=single(**STONE))
+    assert plan.uptake_from == "model two bottles"
+    assert plan.on_time == plan.simulated_on_time
+
+
+LACKING: dict[str, tuple[dict[str, Any], str]] = {
+    "no rig": ({"rig": None}, "names no rig"),
+    "no notebook": ({}, "none is given"),
+    "no output": ({"output": None}, "output is not known"),
+    "equivalents": ({"equivalents": 1.0}, "typed as equivalents"),
+    "unsure": ({"output": "0.62 g/h ± 0.5"}, "known too poorly"),
+    "no volume": ({"volume": None}, "needs solvent, volume and temperature"),
+}
+
+
+@pytest.mark.parametrize("name", LACKING)
+def test_a_plan_says_why_it_is_not_simulated(name: str) -> None:
+    fields, told = LACKING[name]
+    reaction = {k: v for k, v in {**REACTION["reaction"], **fields}.items() if v is not None}
+    rig = None if name in ("no rig", "no notebook") else single(**STONE)
+    plan = reaction_plan({**REACTION, "reaction": reaction}, rig=rig)
+    (note,) = (one for one in plan.notes if one.code == "reaction-not-simulated")
+    assert told in sentence(note)
+    assert plan.simulated is None
+    assert plan.signs == ()
+
+
+def test_a_flask_that_is_never_done_leaves_the_plan_by_rule() -> None:
+    slow_one = {"smiles": "ClC(Cl)=C(Cl)Cl", "amount": "0.01 mmol"}
+    fields = {**REACTION["reaction"], "cleave": "full", "uptake": "90 % ± 3 points"}
+    plan = reaction_plan({**REACTION, "reaction": fields, "substrate": [slow_one]},
+                         rig=single(**STONE))  # fmt: skip
+    (note,) = (one for one in plan.notes if one.code == "reaction-not-simulated")
+    assert "does not get done" in sentence(note)
+    assert plan.look_from == plan.look_by_rule
+
+
 def test_the_plan_takes_the_uptake_of_the_model(tmp_path: Path) -> None:
     with Notebook.create(tmp_path / "bench.db", "bench") as book:
         unknown = reaction_plan(REACTION, book)
@@ -208,6 +308,9 @@ def test_the_plan_takes_the_uptake_of_the_model(tmp_path: Path) -> None:
         assert plan.look_from is not None
         typed = {**REACTION, "reaction": {**REACTION["reaction"], "uptake": "90 % ± 3 points"}}
         assert reaction_plan(typed, book).uptake_from == "typed"
+        away = {**REACTION, "reaction": {**REACTION["reaction"], "rig": "elsewhere"}}
+        (note,) = (n for n in reaction_plan(away, book).notes if n.code == "reaction-not-simulated")
+        assert "no rig elsewhere" in sentence(note)
         nowhere = {**REACTION, "gas": {"feed": "oxygen"}}
         assert reaction_plan(nowhere, book).uptake is None
         dull = {**REACTION, "reaction": {**REACTION["reaction"], "volume": None}}

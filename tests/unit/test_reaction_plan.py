@@ -288,7 +288,10 @@ def test_what_mends_a_note_takes_it_away() -> None:
             end_point="blue",
         )
     )
-    assert set(codes(plan)) <= {"reaction-nothing-next", "structure-terminal-alkene"}
+    # a simulated run would need a rig
+    assert set(codes(plan)) <= {
+        "reaction-nothing-next", "structure-terminal-alkene", "reaction-not-simulated",
+    }  # fmt: skip
     assert [row.watched for row in plan.signals] == [True, False, False, False]
     assert "watch the blue" in reaction_text(plan)
 

@@ -14,7 +14,9 @@ from ozonewright.errors import NotConverged
 from ozonewright.physics.liquid import batch
 from ozonewright.physics.liquid.batch import Tolerance, run_batch, run_one
 from ozonewright.physics.liquid.books import books
+from ozonewright.physics.liquid.contact import contact_for_uptake, uptake_until_done
 from ozonewright.physics.liquid.enhancement import warmed_rate
+from ozonewright.physics.liquid.iodide_trap import colouring_time
 from ozonewright.physics.liquid.rodas import rodas_step
 from ozonewright.physics.liquid.semibatch import Chain, Flask, SemiBatch, start_of
 
@@ -241,3 +243,36 @@ def test_cold_slows() -> None:
         energy=12e3, temperature=np.array([298.15, 233.15]), reference=298.15, gas_constant=8.314
     )
     assert found == pytest.approx([1.0, exp(-12e3 / 8.314 * (1 / 233.15 - 1 / 298.15))])
+
+
+def test_contact_gives_the_stated_uptake() -> None:
+    """A reaction without delay takes 1 - exp(-kg a t): the factor for 50, 90 % by hand."""
+    wanted = np.array([0.5, 0.9])
+    fast = replace(
+        FLASK, solvent=0.0, drying=0.0, chains=(Chain((1e9,), (0.0, 0.0), (0.0, 0.0)),), kg=0.02
+    ).of(lambda figure: np.full(2, figure))
+    modelled = uptake_until_done(flask=fast, amounts=[1e5])
+    assert modelled == pytest.approx(1.0 - exp(-0.02 * 400.0), rel=1e-3)
+    factor = contact_for_uptake(flask=fast, amounts=[1e5], uptake=wanted)
+    assert factor == pytest.approx(-np.log(1.0 - wanted) / (0.02 * 400.0), rel=1e-2)
+
+
+def test_uptake_until_done_is_that_of_the_run() -> None:
+    """Against the run itself, minute by minute; two sites one after the other."""
+    flask = replace(FLASK, drying=0.0, solvent=0.0,
+                    chains=(Chain((2e5, 1e5), (0.0,) * 3, (0.0,) * 3),))  # fmt: skip
+    many = flask.of(lambda figure: np.full(1, figure))
+    times = list(np.linspace(0.0, 9000.0, 451))
+    states = np.array(run_one(system=SemiBatch(flask), start=begin(flask), times=times,
+                              tolerance=close(flask)))  # fmt: skip
+    sites = (2.0 * states[:, 1] + states[:, 2]) / 120.0
+    end = int(np.argmax(sites < 0.01))
+    taken = states[end, -4] / (flask.flow * flask.gas / flask.volume * times[end])
+    found = uptake_until_done(flask=many, amounts=[60.0])
+    assert found == pytest.approx(taken, rel=0.02)
+
+
+def test_iodide_colours_by_hand() -> None:
+    # 1e-5 mol/L in 10 mL, brought at 1 nmol/s, 10 nmol/s: 100 s, 10 s
+    found = colouring_time(seen=0.01, volume=1e-5, rate=np.array([1e-9, 1e-8]))
+    assert found == pytest.approx([100.0, 10.0])

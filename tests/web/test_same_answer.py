@@ -77,3 +77,26 @@ def test_a_figure_that_differs_would_be_found() -> None:
 
 def test_the_gate_has_one_mark_for_each_verdict() -> None:
     assert {word: mark for word, (mark, _) in GATE.items() if word} == MARKS
+
+
+def test_simulated_marks_and_signs_are_one_in_command_json_page_and_at_the_bench(
+    example: Pages, demo_folder: Path
+) -> None:
+    told = typed(["reaction", LOT], demo_folder)
+    found = json.loads(typed(["reaction", LOT], demo_folder, "--json"))
+    page = words(example.get(f"/reaction/{LOT}").text)
+    bench = words(example.get("/bench", params={"of": LOT}).text)
+    assert found["simulated"] == "workshop"
+    for key, mark in (("look_from_min", "look from"), ("stop_by_min", "stop by")):
+        figure = f"{mark} {found[key]:.0f}"
+        assert figure in told.partition("\n\n")[0]
+        assert figure in page.lower()
+        at = "at" if mark == "look from" else "by"
+        assert f"{mark.split()[0]} {at} {int(found[key])} min" in bench
+    gas = next(one for one in found["signs"] if one["sign"] == "off-gas")
+    low, high = gas["interval_at_min"]
+    sign = f"Off-gas: half risen at {gas['at_min']:.0f} ({low:.0f} to {high:.0f}) min"
+    for text in (" ".join(told.split()), page, bench):
+        assert sign in text
+        assert "Tail bottle: 250 mL" in text
+        assert "Blue: don\u2019t" in text.replace("'", "\u2019")

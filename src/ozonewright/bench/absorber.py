@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from ozonewright.bench.course import slip_stated
 from ozonewright.bench.flasked import simulated
 from ozonewright.bench.load import Source
 from ozonewright.bench.ozone_rate import ozone_rate
@@ -15,6 +16,8 @@ from ozonewright.notebook import Notebook
 from ozonewright.physics.assay.plan import caught_share
 from ozonewright.questions.absorber import Absorber, SimulatedRun, absorber
 from ozonewright.questions.gas_line import gas_line
+from ozonewright.questions.reaction.dose import dose
+from ozonewright.questions.reaction.given import Supply
 from ozonewright.records.absorber import Asked
 from ozonewright.records.rig import Rig
 from ozonewright.uncertain import Measured, propagate
@@ -32,10 +35,10 @@ FIELDS: dict[str, tuple[Kind, ...]] = {
     "on_time": (Kind.TIME,),
 }
 """What may be typed, and what kind of quantity it is."""
-SIMULATED = ("output", "flow", "bubble")
-"""What a simulated run takes of what may be typed."""
 TITRE = ("tail_titre", "titrant", "on_time")
 """What the titre of a tail bottle needs."""
+SIMULATED = ("output", "flow", "bubble", "slip", "tail_titre")
+"""What a simulated run takes of what may be typed."""
 EXAMPLES = {"tail_titre": "1.02 mL", "titrant": "0.0510 mol/L", "on_time": "4 min"}
 
 
@@ -57,10 +60,11 @@ def run(
 ) -> SimulatedRun:
     """Return a reaction in the flask of a rig, minute by minute; what is typed goes first."""
     rig = load_rig(source)
-    found, faults = _read({name: texts.get(name) for name in SIMULATED})
+    found, faults = _read({name: texts.get(name) for name in (*SIMULATED, *TITRE, "blank")})
+    faults += _gaps({name: text for name, text in texts.items() if name != "guard_share"})
     if faults:
         raise Faults(faults)
-    record, structures, supply, feed = loaded(reaction, notebook)
+    record, structures, supply, taken, feed = loaded(reaction, notebook)
     rate = ozone_rate(found["output"]) if "output" in found else supply.rate
     if rate is None:
         raise MissingValue(
@@ -69,7 +73,8 @@ def run(
         )  # fmt: skip
     flow = found["flow"].measured("flow") if "flow" in found else feed.flow or _flow_of_line(rig)
     bubble = found["bubble"].measured("bubble") if "bubble" in found else None
-    return simulated(rig, record, structures, Asked(rate, flow, True, bubble))
+    slip = _slip(rate, found) or slip_stated(dose(record, structures, Supply(rate), taken, feed))
+    return simulated(rig, record, structures, Asked(rate, flow, True, bubble, slip_share=slip))
 
 
 def _read(texts: Mapping[str, str | None]) -> tuple[dict[str, Typed], list[AppError]]:
@@ -112,9 +117,7 @@ def _asked(rig: Rig, ozone: Measured, found: Mapping[str, Typed]) -> Asked:
         flow_stated=stated,
         bubble=measured("bubble", "bubble"),
         guard_share=measured("guard_share", "guard share"),
-        slip_share=_slip_of_titre(ozone, found) if "tail_titre" in found else (
-            measured("slip", "slip")
-        ),
+        slip_share=_slip(ozone, found),
     )  # fmt: skip
 
 
@@ -126,6 +129,12 @@ def _flow_of_line(rig: Rig) -> Measured:
             fix='State the flow: --flow "0.8 NL/min"; the gas-line command tells why.',
         )  # fmt: skip
     return Measured(flow, 0.0, "flow", Kind.NORMAL_FLOW, basis="gas line")
+
+
+def _slip(ozone: Measured, found: Mapping[str, Typed]) -> Measured | None:
+    if "tail_titre" in found:
+        return _slip_of_titre(ozone, found)
+    return found["slip"].measured("slip") if "slip" in found else None
 
 
 def _slip_of_titre(ozone: Measured, found: Mapping[str, Typed]) -> Measured:

@@ -155,7 +155,7 @@ def _with_facts(subject: Subject, facts: Mapping[str, Typed]) -> Subject:
     if "wanted" in facts:
         # The marks of a plan were set for what its document wants.
         wanted = facts["wanted"].measured("ozone wanted")
-        subject = replace(subject, wanted=wanted, planned=None, marks=())
+        subject = replace(subject, wanted=wanted, planned=None, marks=(), signs=())
     if "planned on-time" in facts:
         subject = _planned(subject, facts["planned on-time"].value)
     return subject

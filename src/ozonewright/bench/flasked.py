@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
 
-from ozonewright.bench.rig import rig_of
 from ozonewright.errors import MissingValue
-from ozonewright.questions.absorber import SimulatedRun, simulated_run, uptake_of
+from ozonewright.questions.absorber import SimulatedRun, simulated_run
 from ozonewright.questions.reaction.dose import amount_of
 from ozonewright.questions.reaction.given import Place, Structure
 from ozonewright.questions.reaction.structure import PLAIN, Cut
@@ -21,27 +19,22 @@ from ozonewright.records.rig import Rig
 from ozonewright.uncertain import Measured
 from ozonewright.units import Kind
 
-QUICK = 150
-"""Runs simulated for a plan, which asks for the uptake alone."""
+QUICK = 200
+"""Runs simulated for a plan."""
 
 
 def simulated(
     rig: Rig, reaction: Reaction, structures: Sequence[Structure], asked: Asked
 ) -> SimulatedRun:
     """Return a reaction in the flask of a rig, minute by minute."""
-    return simulated_run(rig, asked, flasked(reaction, structures))
+    return simulated_run(rig, asked, flasked(reaction, structures, rig))
 
 
-def modelled_uptake(
-    rig: Mapping[str, Any],
-    reaction: Reaction,
-    structures: Sequence[Structure],
-    output: Measured,
-    flow: Measured,
-) -> Measured | None:
-    """Return the uptake of a reaction by the model; None where the run does not end."""
-    asked = Asked(output=output, flow=flow, flow_stated=True)
-    return _worked_out(_Asking(rig_of(rig), flasked(reaction, structures), asked))
+def simulated_for_plan(
+    rig: Rig, reaction: Reaction, structures: Sequence[Structure], asked: Asked
+) -> SimulatedRun:
+    """Return the same in fewer draws; what was asked before is not worked out again."""
+    return _worked_out(_Asking(rig, flasked(reaction, structures, rig), asked))
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,12 +50,11 @@ class _Asking:
 
 
 @lru_cache(maxsize=16)
-def _worked_out(one: _Asking) -> Measured | None:
-    run = simulated_run(one.rig, one.asked, one.kinetics, draws=QUICK)
-    return uptake_of(run, one.rig.label or "the rig")
+def _worked_out(one: _Asking) -> SimulatedRun:
+    return simulated_run(one.rig, one.asked, one.kinetics, draws=QUICK)
 
 
-def flasked(reaction: Reaction, structures: Sequence[Structure]) -> Flasked:
+def flasked(reaction: Reaction, structures: Sequence[Structure], rig: Rig) -> Flasked:
     """Return a reaction as its kinetics see it.
 
     Raises
@@ -88,7 +80,15 @@ def flasked(reaction: Reaction, structures: Sequence[Structure]) -> Flasked:
                 zip(reaction.substrates, structures, strict=True), start=1
             )
         ),
+        trap=_trap(reaction, rig),
     )
+
+
+def _trap(reaction: Reaction, rig: Rig) -> float | None:
+    """Return the liquid of the tail bottle: the reaction's, else that of the rig."""
+    if reaction.tail.volume is not None:
+        return reaction.tail.volume.value
+    return next((one.value("volume") for one in rig.of_kind("tail bottle")), None)
 
 
 def _reactant(substrate: Substrate, structure: Structure, place: int, cut: Cut) -> Reactant:

@@ -48,7 +48,7 @@ class _Asked:
 
 
 def _rests_on(notebook: Notebook, entry: Entry) -> Iterator[str]:
-    """Yield the fingerprints of the runs that a reaction names, and of their settings' runs."""
+    """Yield the fingerprints of rig and runs that a reaction names, and of their settings' runs."""
     table = entry.data["reaction"]
     slip = table.get("slip")
     named = [table.get("run"), slip.get("run") if isinstance(slip, Mapping) else None]
@@ -56,7 +56,8 @@ def _rests_on(notebook: Notebook, entry: Entry) -> Iterator[str]:
     settings = {table.get("setting"), *(run.data.get("run", {}).get("setting") for run in runs)}
     for name in sorted(str(one) for one in settings if one):
         runs += notebook.entries(kind="run", setting=name)
-    yield from (run.digest for run in runs)
+    rig = [one for one in notebook.labelled(str(table.get("rig") or "")) if one.kind == "rig"]
+    yield from (one.digest for one in (*runs, *rig))
 
 
 @lru_cache(maxsize=KNOWN)
@@ -91,6 +92,7 @@ def _subject(label: str, plan: ReactionPlan) -> Subject:
         wanted=_input(plan.demand, "ozone demand", Kind.AMOUNT),
         planned=_value(plan.on_time),
         marks=tuple(Mark(name, at) for name, at in marks if at is not None),
+        signs=plan.signs,
         sources=plan.sources,
     )
 

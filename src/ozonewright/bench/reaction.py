@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from ozonewright.bench.flasked import modelled_uptake
+from ozonewright.bench.course import simulation
 from ozonewright.bench.load import Source, table_of
 from ozonewright.bench.notebook import outputs_of
+from ozonewright.bench.rig import load_rig
 from ozonewright.bench.setting import setting_output
 from ozonewright.bench.settled import settled_setting
 from ozonewright.documents.convert_reaction import reaction_record
@@ -50,11 +51,15 @@ from ozonewright.units import Kind
 
 
 def reaction_plan(
-    source: Source, notebook: Notebook | None = None, instead: Supply | None = None
+    source: Source,
+    notebook: Notebook | None = None,
+    instead: Supply | None = None,
+    rig: Source | None = None,
 ) -> ReactionPlan:
     """Return the plan of a reaction document; a setting or run is looked up in the notebook.
 
-    `instead` is an output that takes the place of the one that the document names.
+    `instead` is an output that takes the place of the one that the document names. Where rig,
+    output and flow are known, the marks come from a simulated run.
     """
     table = table_of(source)
     bad = _bad_structures(table)
@@ -72,9 +77,10 @@ def reaction_plan(
         raise Faults(faults)
     structures = structures_of(reaction)
     feed = _feed(reaction)
-    if taken.uptake is None and taken.way == "typed":
-        taken = _modelled(reaction, structures, supply, feed, notebook) or taken
-    return plan(reaction, structures, supply, taken, feed)
+    given = None if rig is None else load_rig(rig)
+    found = simulation(reaction, structures, supply, taken, feed, given, notebook)
+    notes = (found.why,) if found.why else ()
+    return plan(reaction, structures, supply, found.taken, feed, found.course, notes)
 
 
 def structures_of(reaction: records.Reaction) -> list[Structure]:
@@ -84,31 +90,16 @@ def structures_of(reaction: records.Reaction) -> list[Structure]:
 
 def loaded(
     source: Source, notebook: Notebook | None
-) -> tuple[records.Reaction, list[Structure], Supply, Feed]:
-    """Return a reaction with its structures, the output it names and its gas."""
+) -> tuple[records.Reaction, list[Structure], Supply, Taken, Feed]:
+    """Return a reaction with its structures, output and uptake that it names, and its gas."""
     reaction = reaction_record(validated(ReactionDocument, table_of(source)))
-    return reaction, structures_of(reaction), _supply(reaction, notebook), _feed(reaction)
-
-
-def _modelled(
-    reaction: records.Reaction,
-    structures: list[Structure],
-    supply: Supply,
-    feed: Feed,
-    notebook: Notebook | None,
-) -> Taken | None:
-    """Return the uptake of the rig's flask by the model; None where it can't be told."""
-    if notebook is None or reaction.rig is None or supply.rate is None or feed.flow is None:
-        return None
-    kept = [one for one in notebook.labelled(reaction.rig) if one.kind == "rig"]
-    if len(kept) != 1:
-        return None
-    try:
-        uptake = modelled_uptake(kept[0].data, reaction, structures, supply.rate, feed.flow)
-    except AppError:
-        # the plan says that the uptake is not known, and the absorber command says why
-        return None
-    return None if uptake is None else Taken(uptake, way="model", name=reaction.rig)
+    return (
+        reaction,
+        structures_of(reaction),
+        _supply(reaction, notebook),
+        _taken(reaction, notebook),
+        _feed(reaction),
+    )
 
 
 def _bad_structures(table: Mapping[str, Any]) -> list[AppError]:

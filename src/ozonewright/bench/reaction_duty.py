@@ -40,7 +40,10 @@ class Pattern(NamedTuple):
 
 
 def plan_under_duty(
-    source: Source, texts: Mapping[str, str | None], notebook: Notebook | None = None
+    source: Source,
+    texts: Mapping[str, str | None],
+    notebook: Notebook | None = None,
+    rig: Source | None = None,
 ) -> ReactionPlan:
     """Return the plan with the timer of the document, or the best pattern below the limit.
 
@@ -57,7 +60,8 @@ def plan_under_duty(
     found = timer({**asked, **(pattern.times or TRIED)}, book)
     if pattern.times:
         written["timer"] = dict(pattern.times)
-    plan = reaction_plan({**table, "reaction": written}, notebook, _supply(found, pattern, written))
+    supply = _supply(found, pattern, written)
+    plan = reaction_plan({**table, "reaction": written}, notebook, supply, rig)
     return replace(
         plan,
         timer=_row(found, pattern),

@@ -7,7 +7,7 @@ from typing import TextIO, cast
 
 import click
 
-from ozonewright.bench.absorber import SIMULATED, run, uptake
+from ozonewright.bench.absorber import run, uptake
 from ozonewright.bench.load import Source
 from ozonewright.cli.figures import save_figures, with_figures
 from ozonewright.errors import InputError
@@ -52,7 +52,8 @@ def command(
 ) -> None:
     """How much ozone the bottles take up, and what slips past; - reads standard input.
 
-    With --reaction the same flask minute by minute: conversion, over-reaction, off-gas, marks.
+    With --reaction the same flask minute by minute: conversion, over-reaction, off-gas, marks; a
+    slip or tail titre corrects its transfer.
     """
     source: Source = cast(TextIO, click.open_file(rig, encoding="utf-8-sig")) if rig == "-" else rig
     if reaction is None:
@@ -60,10 +61,10 @@ def command(
         click.echo(as_json(found) if json_wanted else absorber_text(found), nl=json_wanted)
         save_figures(figures, "absorber:absorber_section", found)
         return
-    if measured := [name for name, text in texts.items() if text and name not in SIMULATED]:
+    if texts["guard_share"]:
         raise InputError(
-            "a simulated run does not take this", where=measured[0], got=str(texts[measured[0]]),
-            fix="Leave it out, or ask for the uptake without --reaction.",
+            "a simulated run does not take this: it is of two iodide bottles", where="guard_share",
+            got=texts["guard_share"], fix="Give the slip behind the flask, or a tail titre.",
         )  # fmt: skip
     if book is None:
         course = run(source, reaction, texts, None)

@@ -43,12 +43,20 @@ from ozonewright.show.reaction_sheet import reaction_sheet
 @click.option("--limit", help='Of the tube: without a timer, the best pattern below it: "70 °C".')
 @click.option("--temperature-coefficient", help='Of a typed output: "-0.4 %/K".')
 @click.option("--output-at", help='Tube temperature of that output: "55 °C", cold, or warm.')
+)
+@click.option(
+    "--rig",
+    type=click.Path(path_type=Path),
+    metavar="RIG.toml",
+    help="Simulate it in the flask of this rig; else of the one it names in the notebook.",
+)
 @click.option("--sheet", type=click.Path(path_type=Path), help="Write a page to print (HTML).")
 @with_figures
 @click.option("--json", "json_wanted", is_flag=True, help="Print one JSON object instead.")
 def command(
     reaction: str,
     book: Path | None,
+    rig: Path | None,
     log: Path | None,
     sheet: Path | None,
     figures: Path | None,
@@ -67,11 +75,11 @@ def command(
     texts["log"] = None if log is None else file_text(log)
     here = reaction == "-" or Path(reaction).exists()
     if book is None:
-        plan = _plan(source, texts, None)
+        plan = _plan(source, texts, None, rig)
     else:
         with Notebook.open(book, read_only=True) as notebook:
             kept = source if here else kept_table(reaction_entry(notebook, reaction))
-            plan = _plan(kept, texts, notebook)
+            plan = _plan(kept, texts, notebook, rig)
     if sheet is not None:
         write(sheet, reaction_sheet(plan))
     click.echo(as_json(plan) if json_wanted else reaction_text(plan), nl=json_wanted)
@@ -79,11 +87,11 @@ def command(
 
 
 def _plan(
-    source: Source, texts: Mapping[str, str | None], notebook: Notebook | None
+    source: Source, texts: Mapping[str, str | None], notebook: Notebook | None, rig: Path | None
 ) -> ReactionPlan:
     """Return the plan, under the timer where something is said of the tube's heat."""
     if not any(texts.values()):
-        return reaction_plan(source, notebook)
+        return reaction_plan(source, notebook, rig=rig)
     under_duty = import_module("ozonewright.bench.reaction_duty").plan_under_duty
-    plan: ReactionPlan = under_duty(source, texts, notebook)
+    plan: ReactionPlan = under_duty(source, texts, notebook, rig)
     return plan

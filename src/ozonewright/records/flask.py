@@ -59,3 +59,5 @@ class Flasked:
     volume: Measured
     temperature: Measured
     reactants: tuple[Reactant, ...]
+    trap: float | None = None
+    """Liquid of the tail bottle behind the flask. [m3]"""

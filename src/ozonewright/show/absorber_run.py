@@ -8,6 +8,7 @@ from ozonewright.questions.absorber import RunPoint, SimulatedRun
 from ozonewright.show.absorber import Number, band
 from ozonewright.show.numbers import percent, power_of_ten, quantity, significant
 from ozonewright.show.pages import Answer
+from ozonewright.show.signs import sign_lines
 from ozonewright.show.words import sentence
 from ozonewright.show.wrap import wrapped
 from ozonewright.uncertain import Estimate
@@ -51,6 +52,9 @@ def run_details(run: SimulatedRun) -> Iterator[tuple[str, str]]:
             "stop by, by the clock alone",
             f"{stop}, mean product {percent(run.best_product or 0)}",
         )
+        if run.correction is not None:
+            alone = band(run.modelled, Kind.SHARE, "%")
+            yield "uptake by the model alone", f"{alone} %; the slip stated corrects it"
         yield "product at 99 % converted", f"{band(run.product, Kind.SHARE, '%')} %"
         yield "over-reacted then", f"{_from_nought(run.spoilt, Kind.SHARE, '%', 0.01)} %"
         yield (
@@ -131,6 +135,10 @@ def run_text(run: SimulatedRun) -> str:
 def _lines(run: SimulatedRun) -> Iterator[str]:
     yield run_line(run)
     yield from (f"  {words:<30} {value}" for words, value in run_details(run))
+    if run.signs:
+        yield from ("", "Signs of the end")
+        for line in sign_lines(run.signs):
+            yield from wrapped(line, "  ", "    ")
     yield from ("", "Course (middle, 95 %)", _columns(HEADS))
     yield from (_columns(point_cells(point)) for point in course(run))
     yield from ("", "Notes")

@@ -11,6 +11,7 @@ from ozonewright.questions.count.result import EventRow, MarkRow
 from ozonewright.show.clock import day_time, digits, minutes_seconds, time_of_day
 from ozonewright.show.numbers import quantity
 from ozonewright.show.pages import Remark, remarks
+from ozonewright.show.signs import sign_lines
 from ozonewright.units import Kind, number
 
 GATE = {
@@ -105,6 +106,8 @@ class BenchView:
     gate_mark: str
     gate: str
     gate_word: str
+    signs: tuple[str, ...]
+    """What the end point should show, by the simulated run."""
     titres: tuple[str, ...]
     notes: tuple[Remark, ...]
 
@@ -159,6 +162,7 @@ def bench_view(
         gate_mark=GATE[word][0],
         gate=f"{GATE[word][1]}, {day_time(when)}" if when else GATE[word][1],
         gate_word=word,
+        signs=tuple(sign_lines(found.signs)),
         titres=tuple(f"{what[:1].upper()}{what[1:]}: {value}" for what, value in titres),
         notes=remarks(note for note in found.notes if note.code not in UNSHOWN),
     )

@@ -8,7 +8,8 @@ from datetime import datetime
 from ozonewright.questions.count import Count
 from ozonewright.show.clock import day_time, minutes_seconds, time_of_day
 from ozonewright.show.numbers import quantity
-from ozonewright.show.wrap import noted, numbered
+from ozonewright.show.signs import sign_lines
+from ozonewright.show.wrap import noted, numbered, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
 
@@ -78,6 +79,10 @@ def _lines(found: Count) -> Iterator[str]:
         for mark in found.marks:
             told = "passed" if mark.passed else f"in {minutes_seconds(mark.left or 0.0)}"
             yield f"  {mark.name:<20} at {minutes_seconds(mark.on_time or 0.0):<12} {told}"
+    if found.signs:
+        yield from ("", "Signs to expect, by the simulated run")
+        for line in sign_lines(found.signs):
+            yield from wrapped(line, "  ", "    ")
     yield from ("", "Events")
     for row in found.events:
         assert row.when is not None

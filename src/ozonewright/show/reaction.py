@@ -13,6 +13,8 @@ from ozonewright.questions.reaction.result import (
     TimerRow,
 )
 from ozonewright.show.numbers import percent, power_of_ten, quantity, significant, span
+from ozonewright.show.reaction_simulated import simulated_lines
+from ozonewright.show.signs import sign_lines
 from ozonewright.show.wrap import foot, marked, numbered, wrapped
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
@@ -213,9 +215,11 @@ def reaction_text(plan: ReactionPlan) -> str:
         (f"Products in theory, {plan.work_up} work-up", [product_line(p) for p in plan.products]),
         ("Quench", [quench_line(row) for row in plan.quench]),
         ("The sum", _table(sums(plan))),
+        (f"Simulated in the flask of {plan.simulated}", _table(simulated_lines(plan))),
         ("Heat and peroxide", _table(heat_lines(plan))),
         ("Tail bottle, twice the least", list(tail_lines(plan))),
         ("End point", list(signal_lines(plan))),
+        ("What to expect, by the simulated run", list(sign_lines(plan.signs))),
     ):
         if rows:
             lines += ["", title, *(f"  {row}" for row in rows)]

@@ -13,6 +13,8 @@ HEIGHT, LEFT, RIGHT = 118.0, 10.0, 18.0
 LINE, BAND = 70.0, 7.0
 ROOM = 1.3
 """What the axis leaves free beyond the last mark, for its words."""
+CLOSE = 16.0
+"""So near to a line a number would be struck through."""
 ROWS = (16.0, 34.0)
 """Heights of the words over the line: those of look and stop, and that of the on-time."""
 
@@ -33,7 +35,7 @@ def marks_figure(plan: ReactionPlan) -> str:
         *_scale(axis),
         *_band(axis, low, high, middle),
         *_mark(axis, look, f"look from {look:.0f}", "end", 0),
-        *_mark(axis, middle, f"{middle:.0f}", "middle", 1),
+        *_mark(axis, middle, f"{middle:.0f}", _beside(axis, middle, stop), 1),
         *_mark(axis, stop, f"stop by {stop:.0f}", "start", 0, odd=True),
     ]
     return plot(title, parts, HEIGHT)
@@ -41,6 +43,12 @@ def marks_figure(plan: ReactionPlan) -> str:
 
 def _across(axis: Axis, value: float) -> float:
     return LEFT + (WIDTH - LEFT - RIGHT) * value / axis.end
+
+
+def _beside(axis: Axis, middle: float, stop: float) -> str:
+    """Return where the on-time's number stands: to the left where the line of stop-by is near."""
+    near = abs(_across(axis, stop) - _across(axis, middle)) < CLOSE
+    return "end" if near else "middle"
 
 
 def _scale(axis: Axis) -> Iterator[str]:
@@ -69,4 +77,6 @@ def _mark(
         kind = "level" if odd else "axis"
         yield f'<path class="{kind}" d="M{at:.1f} {LINE:g}V{ROWS[0] - 10:g}"/>'
         at += 5.0 if anchor == "start" else -5.0
+    elif anchor == "end":
+        at -= 5.0
     yield words_at(at, ROWS[row], words, anchor, "odd" if odd else "")

@@ -23,6 +23,8 @@ from ozonewright.show.reaction import (
 )
 from ozonewright.show.reaction_marks import marks_figure
 from ozonewright.show.reaction_sheet import BLANKS
+from ozonewright.show.reaction_simulated import simulated_lines
+from ozonewright.show.signs import sign_lines
 from ozonewright.show.structure_drawing import product_drawing, substrate_drawing
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
@@ -61,7 +63,10 @@ class PlanView:
     sums: tuple[tuple[str, str], ...]
     heat: tuple[tuple[str, str], ...]
     tail: tuple[TailLine, ...]
+    simulated: tuple[tuple[str, str], ...]
     signals: tuple[str, ...]
+    signs: tuple[str, ...]
+    """What they should show, by the simulated run."""
     steps: tuple[str, ...]
     remarks: tuple[Remark, ...]
     unknowns: tuple[str, ...]
@@ -90,7 +95,9 @@ def plan_view(plan: ReactionPlan) -> PlanView:
             )
             for row in plan.tail
         ),
+        simulated=tuple(simulated_lines(plan)),
         signals=tuple(signal_lines(plan)),
+        signs=tuple(sign_lines(plan.signs)),
         steps=sentences(plan.next),
         remarks=remarks(plan.notes),
         unknowns=plan.unknowns,

@@ -16,6 +16,7 @@ from ozonewright.show.reaction import (
     substrate_line,
 )
 from ozonewright.show.recipe import STYLE
+from ozonewright.show.signs import sign_lines
 from ozonewright.show.words import sentence
 
 BLANKS = (
@@ -56,7 +57,7 @@ def _sections(plan: ReactionPlan) -> Iterator[str]:
         ("Substrate", [substrate_line(row) for row in plan.substrates]),
         ("Products in theory", [product_line(row) for row in plan.products]),
         ("Quench", [quench_line(row) for row in plan.quench]),
-        ("End point", list(signal_lines(plan))),
+        ("End point", [*signal_lines(plan), *sign_lines(plan.signs)]),
         ("Heat and peroxide", [f"{words}: {value}" for words, value in heat_lines(plan)]),
         ("Notes", [sentence(n) for n in plan.notes if n.level != "advice"]),
     ):

@@ -9,7 +9,9 @@ import numpy as np
 from ozonewright.physics.liquid.batch import Array
 from ozonewright.questions.absorber.draws import DRAWS, Drawn
 from ozonewright.questions.absorber.leaving import not_known
+from ozonewright.questions.absorber.moments import at_times, first_rise
 from ozonewright.questions.absorber.run_result import RunPoint, SimulatedRun
+from ozonewright.questions.absorber.signs import RISE, signs
 from ozonewright.questions.absorber.simulate import DONE, MINUTE, Simulated, simulate
 from ozonewright.records.absorber import Asked
 from ozonewright.records.flask import Flasked
@@ -24,8 +26,6 @@ CLEAR = 0.01
 """Of the dissolved ozone, left after the purge."""
 TOO_LONG = 10.0
 """Minutes over which the cost of being late is told."""
-RISE = 2.0
-"""Times that the off-gas must rise at the end to be a sign."""
 MUCH_DRIED = 0.1
 """Share of the liquid whose loss is told as a doubt."""
 MUCH_GONE = 0.01
@@ -49,7 +49,7 @@ def simulated_run(
     """Return a reaction minute by minute, as sure as its inputs are."""
     found = simulate(rig, asked, reaction, Drawn(draws, seed))
     books, drawn = found.books, found.drawn
-    ends = _first(found.times, books.done, DONE)
+    ends = first_rise(found.times, books.done, DONE)
     done = np.isfinite(ends)
     finished = bool(done[0])
     at_end = np.where(done, ends, found.times[-1])
@@ -58,7 +58,8 @@ def simulated_run(
     product = books.product.mean(axis=1)
     shown = drawn.estimate if finished else _nothing
     off_gas = found.off_gas()
-    half = _at(found.times, off_gas, 0.5 * at_end)
+    rows = tuple(signs(found, at_end, reaction.trap)) if finished else ()
+    half = at_times(found.times, off_gas, 0.5 * at_end)
     behind = off_gas[-1]
     return SimulatedRun(
         label=reaction.label,
@@ -67,8 +68,10 @@ def simulated_run(
         on_time=shown(at_end),
         unfinished=float(np.mean(~done)),
         uptake=shown(_uptake(found, at_end)),
-        product=shown(_at(found.times, books.product, at_end)),
-        spoilt=shown(_at(found.times, books.spoilt, at_end)),
+        modelled=found.drawn.estimate(found.modelled),
+        correction=None if found.contact is None else found.drawn.estimate(found.contact),
+        product=shown(at_times(found.times, books.product, at_end)),
+        spoilt=shown(at_times(found.times, books.spoilt, at_end)),
         look_from=look,
         stop_by=float(found.times[stop]) if finished else None,
         best_product=float(product[stop]) if finished else None,
@@ -77,13 +80,14 @@ def simulated_run(
         off_gas_after=shown(behind),
         dissolved=shown(books.dissolved[stop]),
         purge=shown(_purge(found)) if finished else None,
-        raw_off=shown(_at(found.times, books.raw_off, at_end)),
-        made_off=shown(_at(found.times, books.made_off, at_end)),
+        raw_off=shown(at_times(found.times, books.raw_off, at_end)),
+        made_off=shown(at_times(found.times, books.made_off, at_end)),
         solvent=shown((1.0 - books.volume[stop]) * found.liquid),
         solvent_share=shown(1.0 - books.volume[stop]),
         to_solvent=shown(books.to_solvent[stop] / books.fed[stop]),
         ozone_balance=books.ozone_imbalance,
         carbon_balance=books.carbon_imbalance,
+        signs=rows,
         points=tuple(_points(found, off_gas)),
         unknowns=tuple(not_known(reaction)),
         notes=tuple(_notes(found, reaction, finished, half, behind)),
@@ -105,38 +109,22 @@ def _nothing(values: Array) -> None:
     return None
 
 
-def _first(times: Array, values: Array, level: float) -> Array:
-    """Return when each draw first rises to a level, straight between times; else infinite."""
-    reached = values >= level
-    place = np.maximum(np.argmax(reached, axis=0), 1)
-    draw = np.arange(values.shape[1])
-    low, high = values[place - 1, draw], values[place, draw]
-    share = np.clip((level - low) / np.where(high > low, high - low, 1.0), 0.0, 1.0)
-    found = times[place - 1] + share * (times[place] - times[place - 1])
-    return np.where(reached.any(axis=0), found, np.inf)
-
-
-def _at(times: Array, values: Array, when: Array) -> Array:
-    """Return the value of each draw at a time of its own."""
-    return np.array([np.interp(one, times, values[:, place]) for place, one in enumerate(when)])
-
-
 def _uptake(found: Simulated, when: Array) -> Array:
     books = found.books
-    return _at(found.times, books.taken, when) / _at(found.times, books.fed, when)
+    return at_times(found.times, books.taken, when) / at_times(found.times, books.fed, when)
 
 
 def _late(found: Simulated) -> Array:
     """Return what a minute too long costs: the mean of the ten minutes after most product."""
     product = found.books.product
     best = found.times[np.argmax(product, axis=0)]
-    lost = product.max(axis=0) - _at(found.times, product, best + TOO_LONG * MINUTE)
+    lost = product.max(axis=0) - at_times(found.times, product, best + TOO_LONG * MINUTE)
     return np.asarray(lost / TOO_LONG)
 
 
 def _purge(found: Simulated) -> Array:
     gone = 1.0 - found.purged / np.maximum(found.purged[0], 1e-12)
-    times = _first(found.purge_times, gone, 1.0 - CLEAR)
+    times = first_rise(found.purge_times, gone, 1.0 - CLEAR)
     return np.where(np.isfinite(times), times, found.purge_times[-1])
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ozonewright.records.sign import SignRow
 from ozonewright.results import Result, Row, fact, listing, quantity
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
@@ -53,6 +54,13 @@ class SimulatedRun(Result):
         Kind.SHARE, "%", "runs not done within the time simulated", stem="unfinished", exact=True
     )
     uptake: Number = quantity(Kind.SHARE, "%", "uptake until then", stem="uptake")
+    modelled: Number = quantity(
+        Kind.SHARE, "%", "uptake until done by the model alone", stem="modelled_uptake"
+    )
+    correction: Number = quantity(
+        Kind.DIMENSIONLESS, "", "transfer that the uptake stated asks for, over the model's",
+        stem="correction",
+    )  # fmt: skip
     product: Number = quantity(Kind.SHARE, "%", "product then", stem="product")
     spoilt: Number = quantity(Kind.SHARE, "%", "over-reacted then", stem="over_reacted")
     look_from: float | None = quantity(Kind.TIME, "min", "look from", stem="look_from", exact=True)
@@ -98,4 +106,5 @@ class SimulatedRun(Result):
         Kind.DIMENSIONLESS, "", "substrate not accounted for, over substrate, at worst",
         stem="carbon_imbalance", exact=True,
     )  # fmt: skip
+    signs: tuple[SignRow, ...] = listing("signs of the end")
     points: tuple[RunPoint, ...] = listing("minute by minute")

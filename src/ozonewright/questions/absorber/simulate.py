@@ -11,6 +11,7 @@ from ozonewright.errors import NotConverged
 from ozonewright.physics.gas.composition import ozone_concentration
 from ozonewright.physics.liquid.batch import Array, Tolerance, run_batch
 from ozonewright.physics.liquid.books import Books, books
+from ozonewright.physics.liquid.contact import contact_for_uptake, uptake_until_done
 from ozonewright.physics.liquid.semibatch import Flask, SemiBatch, start_of
 from ozonewright.questions.absorber.checks import check_bubbles, check_gas
 from ozonewright.questions.absorber.draws import Drawn
@@ -26,6 +27,8 @@ from ozonewright.units import Kind, size
 
 MINUTE = size(Kind.TIME, "min")
 POINTS = 181
+NEAR = 1e-3
+"""Product short of the most there can be at which more ozone is no longer worth it."""
 DONE = 0.99
 """Share of what is to do at which a run counts as done."""
 LONGEST = 4.0
@@ -57,6 +60,10 @@ class Simulated:
     """Place among the times at which the mean product is most."""
     liquid: Array
     """The solvent at the start. [mol]"""
+    modelled: Array
+    """Uptake until done, by the model alone. [1]"""
+    contact: Array | None
+    """By which a stated uptake multiplies the transfer of the model."""
 
     def off_gas(self) -> Array:
         """Ozone in the dry gas behind the flask. [kg/mol]"""
@@ -87,6 +94,12 @@ def simulate(rig: Rig, asked: Asked, reaction: Flasked, drawn: Drawn) -> Simulat
         float(amount[0]) * len(chain.wanted)
         for amount, chain in zip(amounts, flask.chains, strict=True)
     )
+    modelled = uptake_until_done(flask=flask, amounts=amounts)
+    contact = None
+    if asked.slip_share is not None:
+        uptake = 1.0 - drawn.of(asked.slip_share)
+        contact = contact_for_uptake(flask=flask, amounts=amounts, uptake=uptake)
+        flask = replace(flask, area_time=flask.area_time * contact)
     longest = LONGEST * wanted * float(flask.volume[0]) / float(np.atleast_1d(gas.ozone)[0])
     tolerance = _tolerance(flask, float(sum(amount[0] for amount in amounts)))
     for _ in range(2):
@@ -97,7 +110,8 @@ def simulate(rig: Rig, asked: Asked, reaction: Flasked, drawn: Drawn) -> Simulat
             break
         longest *= LONGER
     _check(kept)
-    stop = int(np.argmax(kept.product.mean(axis=1)))
+    mean = kept.product.mean(axis=1)
+    stop = int(np.argmax(mean >= mean.max() - NEAR))
     purge_times = np.concatenate([[0.0], np.geomspace(0.1, PURGE, 60)])
     off = replace(flask, gas=0.0 * flask.gas)
     purged = run_batch(system=_of(off), start=states[stop], times=purge_times, tolerance=tolerance)[
@@ -105,7 +119,8 @@ def simulate(rig: Rig, asked: Asked, reaction: Flasked, drawn: Drawn) -> Simulat
     ]
     return Simulated(
         bottle=bottle, drawn=drawn, times=times, books=kept, gas=gas, purge_times=purge_times,
-        purged=purged, stop=stop, liquid=flask.liquid * flask.volume,
+        purged=purged, stop=stop, liquid=flask.liquid * flask.volume, modelled=modelled,
+        contact=contact,
     )  # fmt: skip
 
 

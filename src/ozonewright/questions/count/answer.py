@@ -22,6 +22,7 @@ from ozonewright.questions.count.state import (
 )
 from ozonewright.questions.count.timeline import Timeline, timeline
 from ozonewright.records.event import Event, Moment
+from ozonewright.records.sign import SignRow
 from ozonewright.references.limits import limit
 from ozonewright.results import Note
 from ozonewright.uncertain import Measured, propagate
@@ -52,6 +53,8 @@ class Subject:
     planned: float | None = None
     """On-time, in seconds."""
     marks: tuple[Mark, ...] = ()
+    signs: tuple[SignRow, ...] = ()
+    """Of the end point, by a simulated run."""
     sources: tuple[str, ...] = ()
     notes: tuple[Note, ...] = ()
     """What is wrong or doubtful with what is known of it."""
@@ -89,6 +92,7 @@ def count(events: Sequence[Event], now: Moment, subject: Subject) -> Count:
         **_amounts(run, subject),
         run_on_left=run_on,
         marks=marks,
+        signs=subject.signs,
         events=tuple(_rows(line, found)),
         notes=tuple(_notes(line, found, state, subject, run.value, gap)),
         next=tuple(_next(state, subject, marks, run_on)),

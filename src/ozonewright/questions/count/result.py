@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from ozonewright.records.sign import SignRow
 from ozonewright.results import Result, Row, fact, listing, quantity
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
@@ -64,4 +65,5 @@ class Count(Result):
         Kind.TIME, "s", "gas still to run on", stem="run_on_left", exact=True
     )
     marks: tuple[MarkRow, ...] = listing("marks")
+    signs: tuple[SignRow, ...] = listing("signs of the end point, simulated")
     events: tuple[EventRow, ...] = listing("events")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ozonewright.physics.assay.plan import amount_of_ozone
+from ozonewright.records.sign import SignRow
 from ozonewright.results import Note
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind
@@ -95,6 +96,26 @@ class Taken:
     way: str = "typed"
     """``typed``, ``run`` (guard share) or ``tail`` (a titre behind the flask)."""
     name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """What a simulated run of the reaction says; SI."""
+
+    rig: str
+    on_time: Estimate
+    look_from: float
+    stop_by: float
+    product: float
+    """Mean share of product at stop-by. [1]"""
+    late: Estimate
+    """Product that a minute too long costs. [1]"""
+    uptake: Estimate
+    modelled: Estimate
+    """Uptake until done by the model alone, whatever is stated. [1]"""
+    signs: tuple[SignRow, ...] = ()
+    notes: tuple[Note, ...] = ()
+    sources: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from ozonewright.references.limits import limit
 from ozonewright.references.reagents import reagent
 from ozonewright.references.solvents import solvent
 from ozonewright.results import Level, Note
+from ozonewright.uncertain import Estimate
 
 ORDER: tuple[Level, ...] = ("wrong", "doubt", "advice")
 ACIDS = ("acetic acid", "propionic acid")
@@ -46,6 +47,18 @@ def _dose(plan: ReactionPlan, reaction: Reaction) -> Iterator[Note]:
         yield Note("reaction-uptake-of-model", "doubt", {"rig": plan.uptake_from[6:]})
     if plan.uptake_from.startswith("tail"):
         yield Note("reaction-uptake-of-tail", "advice")
+    if plan.simulated is not None and plan.look_by_rule and plan.stop_by_rule:
+        yield Note(
+            "reaction-simulated", "advice",
+            {"rig": plan.simulated, "look": plan.look_by_rule, "stop": plan.stop_by_rule},
+        )  # fmt: skip
+    if (
+        not plan.uptake_from.startswith("model")
+        and isinstance(plan.uptake, Estimate)
+        and isinstance(plan.modelled_uptake, Estimate)
+    ):
+        values = {"stated": plan.uptake.value, "modelled": plan.modelled_uptake.value}
+        yield Note("reaction-uptake-corrects", "advice", values)
     if plan.left_at_stop:
         yield Note("reaction-stop-before-sure", "doubt", {"left": plan.left_at_stop})
     digits = [

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 from ozonewright.physics.chemistry.dosing import clock_time, dosing_time, ozone_past, tail_iodide
 from ozonewright.physics.chemistry.heat import (
@@ -14,7 +15,7 @@ from ozonewright.physics.chemistry.heat import (
 )
 from ozonewright.questions.reaction.dose import Dose, amount_of, dose
 from ozonewright.questions.reaction.gaps import unknowns
-from ozonewright.questions.reaction.given import Feed, Structure, Supply, Taken
+from ozonewright.questions.reaction.given import Course, Feed, Structure, Supply, Taken
 from ozonewright.questions.reaction.judge import judge
 from ozonewright.questions.reaction.result import (
     Number,
@@ -62,10 +63,16 @@ def plan(
     supply: Supply,
     taken: Taken,
     feed: Feed = Feed(),  # noqa: B008  # frozen, never changed
+    course: Course | None = None,
+    remarks: tuple[Note, ...] = (),
 ) -> ReactionPlan:
-    """Return the plan of a reaction from its record and the answers of other questions."""
+    """Return the plan of a reaction from its record and the answers of other questions.
+
+    With a course, what a simulated run says stands in place of the rules of thumb.
+    """
     found = dose(reaction, structures, supply, taken, feed)
-    marks = _marks(reaction, supply, found)
+    ruled = _marks(reaction, supply, found)
+    marks = ruled if course is None else _simulated(reaction, ruled, found, course, taken.way)
     demand = found.value("demand") or 0.0
     liquid = _liquid(reaction)
     rise = _rise(found, liquid)
@@ -92,6 +99,9 @@ def plan(
         starts=found.starts if marks.on_time else None,
         clock_time=marks.clock,
         left_at_stop=marks.left,
+        look_by_rule=ruled.look_from,
+        stop_by_rule=ruled.stop_by,
+        **_told(course),
         loss_per_minute=_loss(found, demand),
         oxygen=found.get("oxygen"),
         reaction_heat=propagate(lambda heat: heat, {"heat": found.heat}),
@@ -115,11 +125,12 @@ def plan(
         products=products_of(reaction, structures),
         interval_method=marks.on_time.method if marks.on_time else "first order",
         unknowns=tuple(dict.fromkeys((*unknowns(reaction), *feed.unknowns))),
-        sources=_sources(structures, supply),
+        sources=_sources(structures, supply, course),
         methods=("on-time: ozone demand over output and uptake",),
     )
     unsure = (Note(f"reaction-{name}-unsure", "wrong") for name in found.unsure)
-    notes = (*unsure, *(n for one in structures for n in one.notes), *supply.notes)
+    simulated = course.notes if course else remarks
+    notes = (*unsure, *(n for one in structures for n in one.notes), *supply.notes, *simulated)
     return judge(draft, reaction, notes=notes, following=tuple(steps(draft, reaction)))
 
 
@@ -145,6 +156,33 @@ def _marks(reaction: Reaction, supply: Supply, found: Dose) -> Marks:
     high = on_time.interval[1]
     left = (high - stop) / high if high > stop else 0.0
     return Marks(on_time, look, stop, shortest, clock, left)
+
+
+def _simulated(reaction: Reaction, ruled: Marks, found: Dose, course: Course, way: str) -> Marks:
+    """Return the marks of a simulated run, the ozone lost at each start added."""
+    if ruled.on_time is None:
+        return ruled
+    lost = found.starts * reaction.start_loss.value if reaction.start_loss else 0.0
+    look, stop = course.look_from + lost, course.stop_by + lost
+    # an uptake of the model alone is too wide for a sum: the simulated end tells it better
+    on_time = course.on_time if way == "model" and not lost else ruled.on_time
+    high = max(on_time.interval[1], course.on_time.interval[1] + lost)
+    left = (high - stop) / high if high > stop else 0.0
+    return replace(ruled, on_time=on_time, look_from=look, stop_by=stop, left=left)
+
+
+def _told(course: Course | None) -> dict[str, Any]:
+    if course is None:
+        return {}
+    return {
+        "simulated": course.rig,
+        "simulated_on_time": course.on_time,
+        "simulated_uptake": course.uptake,
+        "modelled_uptake": course.modelled,
+        "product_at_stop": course.product,
+        "late": course.late,
+        "signs": course.signs,
+    }
 
 
 def _loss(found: Dose, demand: float) -> float | None:
@@ -299,7 +337,11 @@ def _signals(reaction: Reaction) -> list[SignalRow]:
     ]
 
 
-def _sources(structures: Sequence[Structure], supply: Supply) -> tuple[str, ...]:
+def _sources(
+    structures: Sequence[Structure], supply: Supply, course: Course | None
+) -> tuple[str, ...]:
     own = ("bailey_1978", "cataldo_2014", "chemicals_library", "dry_ice_text")
     theirs = [key for structure in structures for key in structure.sources]
-    return tuple(dict.fromkeys((*theirs, *supply.sources, *own)))
+    return tuple(
+        dict.fromkeys((*theirs, *supply.sources, *own, *(course.sources if course else ())))
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from ozonewright.records.sign import SignRow
 from ozonewright.results import Result, Row, fact, listing, part, quantity
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind
@@ -152,6 +153,31 @@ class ReactionPlan(Result):
     )
     look_from: float | None = quantity(Kind.TIME, "min", "look from", stem="look_from", exact=True)
     stop_by: float | None = quantity(Kind.TIME, "min", "stop by", stem="stop_by", exact=True)
+    simulated: str | None = fact("marks simulated in the flask of")
+    simulated_on_time: Number = quantity(
+        Kind.TIME, "min", "on-time to 99 % converted, simulated", stem="simulated_on_time"
+    )
+    simulated_uptake: Number = quantity(
+        Kind.SHARE, "%", "uptake until then, simulated", stem="simulated_uptake"
+    )
+    modelled_uptake: Number = quantity(
+        Kind.SHARE, "%", "uptake until done by the model alone", stem="modelled_uptake"
+    )
+    product_at_stop: float | None = quantity(
+        Kind.SHARE, "%", "mean product at stop-by, simulated", stem="product_at_stop_by",
+        exact=True,
+    )  # fmt: skip
+    late: Number = quantity(
+        Kind.SHARE, "%", "product that one minute too long costs, simulated",
+        stem="cost_of_a_minute_late",
+    )  # fmt: skip
+    look_by_rule: float | None = quantity(
+        Kind.TIME, "min", "look from, by rule of thumb", stem="look_from_by_rule", exact=True
+    )
+    stop_by_rule: float | None = quantity(
+        Kind.TIME, "min", "stop by, by rule of thumb", stem="stop_by_by_rule", exact=True
+    )
+    signs: tuple[SignRow, ...] = listing("signs of the end point, simulated")
     starts: int | None = fact("starts of the discharge")
     clock_time: float | None = quantity(
         Kind.TIME, "min", "time by the clock", stem="clock_time", exact=True

@@ -50,6 +50,25 @@ def _look(look_from: float, signal: str | None, surely: bool) -> str:
     return f"From {_minutes(look_from)} of on-time on, {watch}; at the first sign, stop."
 
 
+_WHY: dict[str, Callable[[str], str]] = {
+    "no rig": lambda what: "the reaction names no rig",
+    "no notebook": lambda what: (
+        f"the rig {what} stands in a notebook, and none is given (--notebook, or --rig FILE)"
+    ),
+    "rig unknown": lambda what: f"the notebook has no rig {what}",
+    "output": lambda what: "the output is not known",
+    "flow": lambda what: "no flow of gas is stated ([gas] flow)",
+    "equivalents": lambda what: "the ozone is typed as equivalents, not by sites",
+    "unsure": lambda what: "output or uptake is known too poorly",
+    "not done": lambda what: "the simulated flask does not get done",
+    "refused": lambda what: what.rstrip("."),
+}
+
+
+def _not_simulated(why: str, what: str) -> str:
+    return f"Look-from, stop-by and the cost of being late are rules of thumb, not simulated: {_WHY[why](what)}."
+
+
 def _quench(
     reagent: str,
     amount: float,
@@ -89,6 +108,13 @@ SENTENCES: dict[str, Callable[..., str]] = {
     ),
     "reaction-uptake-of-model": lambda rig: (
         f"The uptake is not stated and comes from the model of the flask in {rig} (ozonewright absorber): bubbles, transfer and solubility are known to a quarter at best. A tail titre makes it sure."
+    ),
+    "reaction-not-simulated": _not_simulated,
+    "reaction-simulated": lambda rig, look, stop: (
+        f"Look-from and stop-by are those of a simulated run in the flask of {rig}; rules of thumb would say {_minutes(look)} and {_minutes(stop)}. Look-from is the earliest end of 95 % of the runs, stop-by where their mean product is most."
+    ),
+    "reaction-uptake-corrects": lambda stated, modelled: (
+        f"The uptake stated, {percent(stated)}, corrects the simulated flask, which by its model alone would take {percent(modelled)}."
     ),
     "reaction-uptake-of-tail": lambda: (
         "The uptake is worked out from the tail titre; it holds for this liquid, depth, sparger and flow."

@@ -30,6 +30,7 @@ from ozonewright.show.pages import (
     source_lines,
 )
 from ozonewright.show.sheet.absorber import absorber_figures, simulated_figures
+from ozonewright.show.signs import sign_lines
 from ozonewright.web.figure import Drawn, on_page
 from ozonewright.web.form import Field, Form, Group
 from ozonewright.web.pages.common import answered, asks
@@ -68,6 +69,7 @@ class AbsorberPage(FormPage):
     details: tuple[tuple[str, str], ...] = ()
     bottles: tuple[Bottle, ...] = ()
     changes: tuple[str, ...] = ()
+    signs: tuple[str, ...] = ()
     figures: tuple[Drawn, ...] = ()
     course_heads: tuple[str, ...] = ()
     course: tuple[tuple[str, ...], ...] = ()
@@ -155,8 +157,10 @@ def _simulated(form: Form, found: Any) -> AbsorberPage:
         answer=run_parts(found),
         details=tuple(run_details(found)),
         figures=tuple(map(on_page, simulated_figures(found))),
+        signs=tuple(sign_lines(found.signs)),
         rows=tuple(point_cells(point) for point in course(found)),
         remarks=remarks(found.notes),
+        unknowns=found.unknowns,
         sources=source_lines(found),
     )
 

@@ -272,6 +272,8 @@
     put("gate", `${state.gate_mark} ${state.gate}`);
     bar();
     list("notes", state.notes.map((note) => [note.level, `${note.mark} ${note.word}`, note.text]));
+    at("signs-of-the-end").hidden = !state.signs.length;
+    list("signs", state.signs.map((line) => ["", line]));
     list("titres", state.titres.map((line) => ["", line]));
     tick();
   }
