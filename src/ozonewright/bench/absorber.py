@@ -37,7 +37,7 @@ FIELDS: dict[str, tuple[Kind, ...]] = {
 """What may be typed, and what kind of quantity it is."""
 TITRE = ("tail_titre", "titrant", "on_time")
 """What the titre of a tail bottle needs."""
-SIMULATED = ("output", "flow", "bubble", "slip", "tail_titre")
+SIMULATED = ("output", "flow", "bubble", "slip", "tail_titre", "titrant", "blank", "on_time")
 """What a simulated run takes of what may be typed."""
 EXAMPLES = {"tail_titre": "1.02 mL", "titrant": "0.0510 mol/L", "on_time": "4 min"}
 
@@ -60,7 +60,7 @@ def run(
 ) -> SimulatedRun:
     """Return a reaction in the flask of a rig, minute by minute; what is typed goes first."""
     rig = load_rig(source)
-    found, faults = _read({name: texts.get(name) for name in (*SIMULATED, *TITRE, "blank")})
+    found, faults = _read({name: texts.get(name) for name in SIMULATED})
     faults += _gaps({name: text for name, text in texts.items() if name != "guard_share"})
     if faults:
         raise Faults(faults)
