@@ -43,7 +43,6 @@ from ozonewright.show.reaction_sheet import reaction_sheet
 @click.option("--limit", help='Of the tube: without a timer, the best pattern below it: "70 °C".')
 @click.option("--temperature-coefficient", help='Of a typed output: "-0.4 %/K".')
 @click.option("--output-at", help='Tube temperature of that output: "55 °C", cold, or warm.')
-)
 @click.option(
     "--rig",
     type=click.Path(path_type=Path),
