@@ -8,8 +8,6 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from ozonewright.demo import keep, reaction_files, rig_files, room_files, run_files, store
-
 # Same examples on every run, and no deadline: a busy machine is no fault of the code.
 # HYPOTHESIS_PROFILE=explore draws new examples.
 settings.register_profile("house", deadline=None, derandomize=True)
@@ -26,6 +24,9 @@ def no_notebook_of_the_person(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.fixture(scope="session")
 def demo_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The worked example with its notebook, to be read; who writes takes a copy."""
+    # Read here, for it takes a second that most tests need not wait for.
+    from ozonewright.demo import keep, reaction_files, rig_files, room_files, run_files, store
+
     folder = tmp_path_factory.mktemp("demo")
     store(folder, run_files() | rig_files() | room_files() | reaction_files())
     keep(folder)

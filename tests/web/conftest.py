@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,10 +12,10 @@ from ozonewright.notebook import Notebook
 from web.in_process import Pages, client_of, run_table
 
 
-@pytest.fixture
-def pages(tmp_path: Path) -> Iterator[Pages]:
-    """Pages of a notebook with three runs, one of them corrected, and a field blank."""
-    file = tmp_path / "bench.sqlite"
+@pytest.fixture(scope="session")
+def kept_runs(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A notebook with three runs, one of them corrected, and a field blank; to be copied."""
+    file = tmp_path_factory.mktemp("kept") / "bench.sqlite"
     with Notebook.create(file, "garden workshop (invented)") as notebook:
         notebook.add("run", run_table("C1", "240 s ± 1.5 s", "28.46 mL"))
         notebook.add("run", run_table("C2", "480 s ± 1.5 s", "56.02 mL"))
@@ -23,6 +24,14 @@ def pages(tmp_path: Path) -> Iterator[Pages]:
             third.id, run_table("C3", "120 s ± 1.5 s", "14.09 mL"), reason="typing slip"
         )
         notebook.add("run", run_table("B1", "240 s", "0.40 mL", discharge="off"))
+    return file
+
+
+@pytest.fixture
+def pages(kept_runs: Path, tmp_path: Path) -> Iterator[Pages]:
+    """Pages of a copy of those runs."""
+    file = tmp_path / "bench.sqlite"
+    shutil.copy(kept_runs, file)
     with client_of(file, tmp_path) as client:
         yield Pages(client, file)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from base64 import b64decode, b64encode
 from html.parser import HTMLParser
 from typing import Any
 
@@ -193,10 +194,31 @@ class _Elements(HTMLParser):
             self.odd.append(tag)
         self.odd += [name for name, _ in attrs if name.startswith("on") or name == "style"]
         links = [str(value) for name, value in attrs if name in ("href", "action", "src")]
+        if tag == "a" and "download" in dict(attrs):
+            links = [link for link in links if not self._is_clean_file(link)]
         self.odd += [link for link in links if not link.startswith(("/", "#"))]
+
+    def _is_clean_file(self, link: str) -> bool:
+        """Return whether a link holds a figure or its numbers, and nothing that acts."""
+        kind, found, content = link.partition(";base64,")
+        if not found or kind not in ("data:image/svg+xml", "data:text/csv"):
+            return False
+        if kind.endswith("csv"):
+            return True
+        inside = _Elements()
+        inside.feed(b64decode(content).decode())
+        return set(inside.odd) <= {"style"}  # it brings its own look
 
 
 def _clean(text: str) -> None:
     elements = _Elements()
     elements.feed(text)
     assert elements.odd == []
+
+
+@pytest.mark.parametrize("inside", ["<svg onload='x()'/>", "<svg><script>x()</script></svg>"])
+def test_a_file_to_save_that_acts_would_be_found(inside: str) -> None:
+    link = f"data:image/svg+xml;base64,{b64encode(inside.encode()).decode()}"
+    with pytest.raises(AssertionError):
+        _clean(f'<a download="f.svg" href="{link}">save</a>')
+    _clean('<a download="f.svg" href="data:image/svg+xml;base64,PHN2Zy8+">save</a>')
