@@ -30,6 +30,7 @@ def test_it_writes_answers_and_says_where_to_look_next(tmp_path: Path) -> None:
         "gas-line",
         "absorber",
         "generator",
+        "power",
         "report",
         "open",
     ):

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
+import ozonewright as oz
 from ozonewright.bench.output import outputs
 from ozonewright.bench.power import loop_text, power_of
 from ozonewright.documents.table import read_csv
@@ -368,6 +369,8 @@ def test_a_setting_of_both_powers(tmp_path) -> None:  # type: ignore[no-untyped-
     assert value(found.plug) == 40.0
     assert value(found.discharge) == 16.0
     assert value(found.supply_efficiency) == pytest.approx(0.4)
+    with oz.open_notebook(tmp_path / "b.sqlite") as opened:
+        assert opened.power("S")["supply_efficiency_percent"] == pytest.approx(40.0)
 
 
 def late(values: np.ndarray, degrees: float, samples: int) -> np.ndarray:

@@ -57,10 +57,10 @@ def read_loop(text: str) -> Loop:
     lines = io.StringIO(text, newline=None)
     head = _head(lines)
     rows = (_cells(line, head.mark) for line in lines)
-    columns, first = _with_units(head.columns, rows)
-    if first is None and any(column.factor is None for column in head.columns):
-        head = head._replace(number=head.number + 1)  # the line of units
-    return _read(first, rows, head._replace(columns=columns))
+    if any(column.factor is None for column in head.columns):
+        columns = _with_units(head.columns, next(rows, []))
+        head = head._replace(columns=columns, number=head.number + 1)
+    return _read(rows, head)
 
 
 def _cells(line: str, mark: str) -> list[str]:
@@ -113,16 +113,8 @@ def _factor(name: str, unit: str) -> float:
     return size(kind, unit)
 
 
-def _with_units(
-    head: list[Column], rows: Iterator[list[str]]
-) -> tuple[list[Column], list[str] | None]:
-    """Return the columns with their units, from the line below where the head has none.
-
-    The second is the first line of numbers, where it had to be read to see that.
-    """
-    if all(column.factor is not None for column in head):
-        return head, None
-    below = next(rows, [])
+def _with_units(head: list[Column], below: list[str]) -> list[Column]:
+    """Return the columns with their units, from the line below where the head has none."""
     found = []
     faults: list[AppError] = []
     for column in head:
@@ -140,22 +132,21 @@ def _with_units(
         found.append(column)
     if faults:
         raise Faults(faults)
-    was_numbers = below and not _UNIT.match(below[found[0].place])
-    return found, below if was_numbers else None
+    return found
 
 
 def _usual(name: str) -> str:
     return ACCEPTED[KINDS[name]].shown[0]
 
 
-def _read(first: list[str] | None, rows: Iterator[list[str]], head: Head) -> Loop:
+def _read(rows: Iterator[list[str]], head: Head) -> Loop:
     by_name = {column.name: column for column in head.columns}
     of: Literal["sense", "charge"] = "sense" if "sense" in by_name else "charge"
     wanted = [by_name[name] for name in ("time", "voltage", of)]
     kept = (array("d"), array("d"), array("d"))
     faults: list[AppError] = []
     start = 0.0
-    for line, row in enumerate(_with_first(first, rows), start=head.number + 1):
+    for line, row in enumerate(rows, start=head.number + 1):
         if not any(row):
             continue
         try:
@@ -188,12 +179,6 @@ def _sample(row: list[str], wanted: Sequence[Column], head: Head) -> list[float]
             fix="Decimal commas need semicolons between the columns.",
         )
     return [_value(row, column, decimal_comma=head.mark != ",") for column in wanted]
-
-
-def _with_first(first: list[str] | None, rows: Iterator[list[str]]) -> Iterator[list[str]]:
-    if first is not None:
-        yield first
-    yield from rows
 
 
 def _value(row: list[str], column: Column, *, decimal_comma: bool) -> float:

@@ -98,6 +98,10 @@ def _looks(found: Demo, folder: str) -> Iterator[tuple[str, str]]:
         "where the generator runs on its map, and what a change would bring",
         f'ozonewright generator --notebook {book} --setting "{found.outputs[0].setting}"',
     )
+    yield (
+        "what it takes at the plug, and that what the gas gets is not determined",
+        f'ozonewright power --notebook {book} --setting "{found.outputs[0].setting}"',
+    )
     yield "pages to print and to pass on", f"ozonewright report --notebook {book} --out report.pdf"
     yield (
         "the same as pages, the bench page for a telephone among them",
