@@ -9,6 +9,7 @@ from playwright.sync_api import Browser
 
 from browser.conftest import AXE
 from cli.test_report import REACTION, RIG
+from cli.test_report_further import write
 from cli.typed import run
 from ozonewright.bench.notebook import add_table
 from ozonewright.notebook import Notebook
@@ -19,14 +20,16 @@ pytestmark = pytest.mark.browser
 
 @pytest.fixture(scope="module")
 def file(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The report of a run, a rig and a reaction."""
+    """The report of a run, two rigs and a reaction, and of settings asked everything."""
     folder = tmp_path_factory.mktemp("report")
-    with Notebook.create(folder / "b.sqlite", "garden workshop (invented)") as notebook:
+    write(folder / "b.sqlite")
+    with Notebook.open(folder / "b.sqlite") as notebook:
         table = run_table("C1", "240 s ± 1.5 s", "28.46 mL", remark="x" * 300)
         for one in (table, RIG, RIG | {"rig": RIG["rig"] | {"label": "second"}}, REACTION):
             add_table(notebook, one)
     out = folder / "b.html"
-    done = run("report", "--notebook", str(folder / "b.sqlite"), "--out", str(out))
+    done = run("report", "--notebook", str(folder / "b.sqlite"), "--out", str(out),
+               "--only", "all")  # fmt: skip
     assert done.returncode == 0
     return out
 

@@ -59,10 +59,8 @@ GAS = {
 }  # fmt: skip
 
 
-@pytest.fixture(scope="module")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """One setting that can be asked everything, one that can be asked little."""
-    file = tmp_path_factory.mktemp("book") / "bench.sqlite"
+def write(file: Path) -> Path:
+    """Write a notebook: one setting that can be asked everything, one that can be asked little."""
     with Notebook.create(file, "invented") as notebook:
         for table in (RIG, ROOM):
             add_table(notebook, table)
@@ -82,6 +80,12 @@ def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
         press = {"when": "2026-05-09T12:00:00", "of": "vanillin", "what": "discharge on"}
         add_table(notebook, {"entry": press})
     return file
+
+
+@pytest.fixture(scope="module")
+def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """That notebook."""
+    return write(tmp_path_factory.mktemp("book") / "bench.sqlite")
 
 
 @pytest.fixture(scope="module")

@@ -44,7 +44,8 @@ def section_html(section: Section, mark: str) -> str:
     if section.kind == HEAD:
         return f"<h1>{escape(section.title)}</h1>{body}\n"
     return (
-        f'<section class="{section.kind}" aria-labelledby="{mark}"><h{level} id="{mark}">'
+        # not named: two runs may have one label, and landmarks of one name lead nowhere
+        f'<section class="{section.kind}"><h{level} id="{mark}">'
         f"{escape(section.title)}</h{level}>{body}</section>\n"
     )
 
@@ -79,7 +80,7 @@ def _table(table: Table) -> str:
     def cells(row: tuple[str, ...]) -> str:
         return "".join(
             f"<th scope=row>{spaced(cell)}</th>"
-            if place == 0
+            if place == 0 and cell
             else f"<td class=number>{spaced(cell)}</td>"
             if place in table.numbers
             else f"<td>{spaced(cell)}</td>"
