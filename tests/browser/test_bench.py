@@ -214,6 +214,35 @@ def test_kept_presses_survive_the_page_itself(phone: BrowserContext, bench: Serv
         stop(again.process)
 
 
+def test_a_page_loaded_anew_shows_what_is_kept_but_not_stored(
+    phone: BrowserContext, bench: Served
+) -> None:
+    page = phone.new_page()
+    begin(page, bench)
+    press(page, "gas")
+    stored(page)
+    page.route("**/bench/press", lambda route: route.abort())
+    earliest = time.monotonic()
+    press(page, "discharge")
+    latest = time.monotonic()
+    expect(page.locator("#unstored")).to_be_visible()
+    page.wait_for_timeout(1500)
+    page.reload()
+    expect(page.locator("#discharge")).to_have_attribute("aria-pressed", "true")
+    expect(page.locator("#last")).to_contain_text("Discharge on, ")
+    least = time.monotonic() - latest
+    assert least - 1.5 <= seconds(page) <= time.monotonic() - earliest
+    page.wait_for_timeout(800)
+    press(page, "discharge")
+    expect(page.locator("#waiting")).to_have_text("2")
+    assert acts(bench) == ["gas on"]
+    shown = seconds(page)
+    page.unroute("**/bench/press")
+    stored(page)
+    assert acts(bench) == ["gas on", "discharge on", "discharge off"]
+    assert seconds(page) == pytest.approx(shown, abs=1)
+
+
 @pytest.mark.slow
 def test_server_and_page_broken_off_at_random_moments(phone: BrowserContext, bench: Served) -> None:
     chance = random.Random(6)
@@ -226,6 +255,7 @@ def test_server_and_page_broken_off_at_random_moments(phone: BrowserContext, ben
     for _ in range(6):
         page.wait_for_timeout(chance.uniform(800, 1600))
         running.process.send_signal(signal.SIGKILL)
+        expect(page.locator("#discharge")).to_have_attribute("aria-pressed", str(on).lower())
         now = time.time()
         press(page, "discharge")
         pressed.append("discharge off" if on else "discharge on")

@@ -8,9 +8,9 @@ from datetime import datetime
 import pytest
 
 from ozonewright.errors import Faults, InputError
-from ozonewright.web.form import differences, fields_of, filled, leaves, shown, with_faults
+from ozonewright.web.form import differences, fields_of, filled, leaves, shown, typed, with_faults
 from ozonewright.web.pages.new import next_label
-from ozonewright.web.run_form import empty_form, form_of, run_groups, table_of, typed_form
+from ozonewright.web.run_form import empty_form, form_of, run_groups, table_of
 from web.in_process import RUN
 
 
@@ -42,9 +42,9 @@ def test_emptying_a_field_leaves_it_out() -> None:
 
 def test_a_named_feed_replaces_its_parts_and_both_are_refused() -> None:
     form = form_of(RUN)
-    named = typed_form(form.groups, dict(form.values) | {"gas.feed": "dry air"})
+    named = typed(form.groups, dict(form.values) | {"gas.feed": "dry air"})
     assert table_of(named, RUN)["gas"]["feed"] == "dry air"
-    parts = typed_form(
+    parts = typed(
         form.groups, dict(form.values) | {"gas.feed": "dry air", "gas.feed.oxygen": "21 vol%"}
     )
     with pytest.raises(Faults, match="by name and by its parts"):
@@ -61,7 +61,7 @@ def test_a_named_feed_replaces_its_parts_and_both_are_refused() -> None:
     ],
 )
 def test_what_no_field_can_hold_is_refused_at_its_place(place: str, text: str) -> None:
-    form = typed_form(run_groups(), {place: text})
+    form = typed(run_groups(), {place: text})
     with pytest.raises(Faults) as caught:
         table_of(form)
     assert [fault.where for fault in caught.value] == [place]

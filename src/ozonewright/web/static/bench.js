@@ -8,10 +8,10 @@
   const LETTERS = "0123456789abcdefghjkmnpqrstvwxyz";
   const load = letters(6);
   let naps = 0; // how often the page was put away: steady clocks of browsers may stand still then
-  let state = JSON.parse(main.dataset.state);
-  let since = clock();
-  let before = null; // what stood before the last press, for an undo without an answer
+  let desk = { state: JSON.parse(main.dataset.state), since: clock() }; // as it told last
+  let { state, since } = desk; // as it is shown: what is kept but not stored yet is in it too
   let sending = false;
+  let turn = 0; // of presses kept and stored: an answer that was asked for before is out of date
 
   function letters(count) {
     const bytes = crypto.getRandomValues(new Uint8Array(count));
@@ -39,12 +39,13 @@
   const memory = new Map();
   const store = {
     keys() {
-      try {
-        return Object.keys(localStorage).filter((key) => key.startsWith(PREFIX)).sort();
-      } catch { return [...memory.keys()].sort(); }
+      let kept = [];
+      try { kept = Object.keys(localStorage); } catch { /* it is in memory */ }
+      return [...kept, ...memory.keys()].filter((key) => key.startsWith(PREFIX)).sort();
     },
     get(key) {
-      try { return JSON.parse(localStorage.getItem(key)); } catch { return memory.get(key) || null; }
+      if (memory.has(key)) return memory.get(key);
+      try { return JSON.parse(localStorage.getItem(key)); } catch { return null; }
     },
     put(key, value) {
       try { localStorage.setItem(key, JSON.stringify(value)); } catch { memory.set(key, value); }
@@ -55,12 +56,44 @@
     },
   };
 
-  function keep(path, fields) {
+  function keep(path, fields, word = "") {
     const last = store.keys().pop();
     const number = Math.max(Date.now(), last ? Number(last.slice(PREFIX.length).split(" ")[0]) + 1 : 0);
-    store.put(`${PREFIX}${number} ${letters(4)}`, { path, fields, ...clock() });
+    store.put(`${PREFIX}${number} ${letters(4)}`, { path, fields, word, ...clock() });
+    turn += 1;
+    ahead();
     show();
     flush();
+  }
+
+  // The presses that the desk's state does not hold yet. They are sent in order, so that those
+  // before its last are in it though their answer was lost.
+  function waiting() {
+    const kept = store.keys().map(store.get).filter((one) => one && one.fields.of === desk.state.of);
+    const undone = new Set(kept.filter((one) => one.path === "/bench/undo").map((one) => one.fields.id));
+    const held = kept.findIndex((one) => one.fields.id === desk.state.last.id && !undone.has(one.fields.id));
+    return kept.slice(held + 1).filter((one) => one.fields.what in ACTS && !undone.has(one.fields.id));
+  }
+
+  function ahead() {
+    ({ state, since } = desk);
+    if (store.keys().some((key) => store.get(key)?.path === "/bench/undo")) state = { ...state, last: { id: "", text: "…" } };
+    for (const one of waiting()) act(one);
+  }
+
+  // A press with all that follows from it since it was made.
+  function act(one) {
+    const run = onTime(), made = amount(), counted = state.counting;
+    state = { ...state, ...ACTS[one.fields.what] };
+    state.counting = state.gas && state.discharge && !state.diverted;
+    const more = (Number(state.counting) - Number(counted)) * (passed(one) / 1000);
+    state.on_time = Math.max(0, run + more);
+    state.amount = grown(made, more);
+    since = clock();
+    state.next_runs = state.counting && state.marks.some((mark) => mark.at > state.on_time) ? "on-time" : "";
+    state.next_text = "…";
+    const when = new Date(one.wall).toTimeString().slice(0, 8);
+    state.last = { id: one.fields.id, text: `${one.word}, ${when}` };
   }
 
   async function ask(path, fields) {
@@ -109,6 +142,7 @@
     const said = await json(reply);
     if (!said) return false;
     store.drop(key);
+    turn += 1;
     if (reply.status === 200) take(said);
     else { refuse(said); await look(); }
     return true;
@@ -121,24 +155,26 @@
   }
 
   async function look() {
+    const asked = turn;
     const reply = await ask(`/bench/state?of=${encodeURIComponent(state.of)}`);
     at("shut").hidden = reply.status !== 403;
     if (reply.status !== 200) return false;
     const said = await json(reply);
     if (!said) return false;
-    if (store.keys().length) state.token = said.token; // what is shown is ahead of the desk
-    else take(said);
+    if (asked === turn) take(said);
+    else renew(said.token);
     return true;
   }
 
   function take(said) {
-    if (said.of !== state.of) { state.token = said.token; return; }
-    state = said;
-    since = clock();
-    before = null;
+    if (said.of !== state.of) { renew(said.token); return; }
+    desk = { state: said, since: clock() };
+    ahead();
     at("shut").hidden = true;
     show();
   }
+
+  function renew(token) { desk.state.token = state.token = token; }
 
   async function poll() {
     if (!document.hidden) {
@@ -165,28 +201,16 @@
     const now = performance.now();
     if (lastTap[0] === button.id && now - lastTap[1] < BOUNCE) return; // a glove taps twice
     lastTap = [button.id, now];
-    const what = button.value, id = letters(12);
-    before = { state, since };
-    state = { ...state, ...ACTS[what], on_time: onTime(), amount: amount() };
-    since = clock();
-    state.counting = state.gas && state.discharge && !state.diverted;
-    state.next_runs = state.counting && state.marks.some((mark) => mark.at > state.on_time) ? "on-time" : "";
-    state.next_text = "…";
-    const name = event.target.dataset.name;
-    const word = { true: `${name} on`, false: `${name} off` }[button.getAttribute("aria-pressed") === "false"];
-    state.last = { id, text: `${what === "stop" ? name : word}, ${new Date().toTimeString().slice(0, 8)}` };
+    const what = button.value, name = event.target.dataset.name;
+    const word = what === "stop" ? name : `${name} ${button.getAttribute("aria-pressed") === "false" ? "on" : "off"}`;
     sound.wake();
     if (navigator.vibrate) navigator.vibrate(40);
-    keep("/bench/press", { id, what, of: state.of });
+    keep("/bench/press", { id: letters(12), what, of: state.of }, word);
   }
 
   function undo(event) {
     event.preventDefault();
-    const id = state.last.id;
-    if (before && before.state.last.id !== id) { state = { ...before.state, token: state.token }; since = before.since; }
-    before = null;
-    state.last = { id: "", text: "…" };
-    keep("/bench/undo", { id, of: state.of });
+    keep("/bench/undo", { id: state.last.id, of: state.of });
   }
 
   // --- titres
@@ -217,10 +241,13 @@
   }
 
   function amount() {
-    const one = state.amount;
-    if (!one.text || !state.counting) return one;
-    const minutes = (onTime() - state.on_time) / 60;
-    const value = one.value + one.pace * minutes, u = one.u + one.u_pace * minutes;
+    return state.counting ? grown(state.amount, onTime() - state.on_time) : state.amount;
+  }
+
+  function grown(one, seconds) {
+    if (!one.text) return one;
+    const value = Math.max(0, one.value + (one.pace * seconds) / 60);
+    const u = Math.max(0, one.u + (one.u_pace * seconds) / 60);
     return { ...one, value, u, text: `${value.toFixed(one.decimals)} ± ${u.toFixed(one.decimals)}` };
   }
 
@@ -390,7 +417,11 @@
     flush();
   });
   window.addEventListener("online", flush);
-  window.addEventListener("storage", show);
+  window.addEventListener("storage", (event) => { // of another page of this browser
+    ahead();
+    show();
+    if (event.newValue === null) look().catch(() => alone(true));
+  });
   for (const form of document.querySelectorAll("form.press")) form.addEventListener("submit", press);
   at("undo").addEventListener("submit", undo);
   at("steps").addEventListener("submit", step);
@@ -407,6 +438,7 @@
   document.querySelector(".scripted").hidden = false;
   light(setting("light", "system"));
   choose("sound", sound.on ? "on" : "off");
+  ahead();
   show();
   stayAwake();
   flush();
