@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from ozonewright.errors import Inconsistent
+from ozonewright.errors import Inconsistent, NotConverged
 from ozonewright.questions.generator import Generator, Price, Question, TubeRun, Wish, generator
 from ozonewright.questions.generator.fit import fitted
 from ozonewright.questions.generator.lumped import unknowns_of
@@ -214,3 +214,24 @@ def test_intervals_hold_what_made_the_runs() -> None:
     share = float(np.mean(held))
     # 80 intervals, five of each world tied: one standard deviation is about 0.04
     assert 0.85 < share < 1.0
+
+
+def test_runs_that_no_thought_generator_makes_are_refused() -> None:
+    """A wall at which all gas burns, of a run that gave ozone."""
+    with pytest.raises(NotConverged, match="no generator that is thought of"):
+        asked((tube("odd", point(0.8, wall=700.0), 0.5),))
+
+
+def test_a_poisoned_run_is_fitted_too() -> None:
+    """A run in air near its end: 0.8 mg/h beside 0.75 g/h at more flow."""
+    runs = (
+        tube("slow", point(0.6, feed="air"), 0.0008),
+        tube("warm", point(1.5, feed="air", wall=345.0), 0.1631),
+        tube("usual", point(1.5, feed="air"), 0.3316),
+        tube("fast", point(4.0, feed="air"), 0.7482),
+    )
+    found = asked(runs)
+    assert isinstance(found.rate, Estimate)
+    low, high = found.rate.interval
+    assert low < 0.7482 * GRAM_PER_HOUR < high
+    assert found.moved > 0.02

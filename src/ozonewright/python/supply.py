@@ -23,7 +23,7 @@ from ozonewright.show.sheet.gas_use import gas_use_section
 from ozonewright.show.sheet.power import power_section
 
 SUPPLY = (*gas_use_bench.FIELDS, *gas_use_bench.PRICES, "gas", "gas_at_rest")
-TIMER = (*duty_bench.FIELDS, "gas", "log")
+TIMER = (*duty_bench.FIELDS, "gas", "log", "solvent")
 METER = (*power_bench.FIELDS, "loop", "blank", "wave")
 OF_A_NOTEBOOK = ("setting", "at", "readings")
 """What a timer takes besides, where a notebook tells the output or the temperatures."""

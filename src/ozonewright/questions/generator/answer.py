@@ -99,7 +99,7 @@ def answer_of(question: Question, fit: Fit) -> Generator:
         next=tuple(next_notes(question.runs, sharper)),
         unknowns=unknowns_of_runs(question.runs, point, question.left_out),
         sources=SOURCES + (("eliasson_1991",) if point.nitrogen > 0.0 else ()),
-        methods=("plug flow with lumped constants, fitted to the runs by weighted draws",),
+        methods=("plug flow with lumped constants, fitted to the runs by draws led in stages",),
     )
 
 
