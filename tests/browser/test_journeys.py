@@ -90,10 +90,8 @@ def test_by_keyboard_alone(page: Page, served: Served) -> None:
     page.keyboard.type("1.02 mL")
     page.keyboard.press("Enter")
     expect(page.get_by_role("heading", level=1)).to_contain_text("g/h")
-    first = page.locator(":focus")
     page.keyboard.press("Tab")
     expect(page.get_by_role("link", name="To the page")).to_be_focused()
-    assert first is not None
 
 
 def test_with_scripts_off(still_page: Page, served: Served) -> None:
