@@ -95,9 +95,13 @@ def facts(found: RoomAnswer) -> Iterator[tuple[str, str]]:
         yield "air changes needed", f"{needed}, {fan} of fresh air"
 
 
-def case_texts(row: CaseRow) -> tuple[str, str, str, str]:
-    """Return a way out as the cells of a table."""
-    time = duration(row.to_limit)
+def case_rows(found: RoomAnswer) -> Iterator[tuple[str, str, str, str]]:
+    """Yield every way out as the cells of a table; without a limit no time to it is known."""
+    for row in found.cases:
+        yield _case(row, "not known" if found.limit is None else duration(row.to_limit))
+
+
+def _case(row: CaseRow, time: str) -> tuple[str, str, str, str]:
     if row.puff is not None:
         return (
             row.case,
@@ -121,8 +125,7 @@ def _lines(found: RoomAnswer) -> Iterator[str]:
             "",
             f"  {'what gets out':<24} {'ozone':>10} {'in the end':>18} {'limit after':>12}",
         )
-        for row in found.cases:
-            case, rate, end, time = case_texts(row)
+        for case, rate, end, time in case_rows(found):
             yield f"  {case:<24} {rate:>10} {end:>18} {time:>12}"
     yield from _told(found)
 

@@ -9,7 +9,7 @@ from ozonewright.results import Result
 from ozonewright.show.pages import remarks, sentences
 from ozonewright.show.room import (
     answer_line,
-    case_texts,
+    case_rows,
     course_figure,
     detector_facts,
     detector_line,
@@ -32,7 +32,7 @@ FACTS = ("figure", "value")
 
 def room_section(found: RoomAnswer, level: int = 1) -> Section:
     """Return the section of a room that ozone gets into."""
-    cases = tuple(map(case_texts, found.cases))
+    cases = tuple(case_rows(found))
     blocks = (
         Text(f"{answer_line(found)}."),
         Text(sureness_line(found)),

@@ -20,7 +20,7 @@ from ozonewright.references.exposure import exposure_limits
 from ozonewright.show.pages import Remark, SourceLine, remarks, sentences, source_lines
 from ozonewright.show.room import (
     answer_line,
-    case_texts,
+    case_rows,
     facts,
     limit_rows,
     oxygen_facts,
@@ -197,7 +197,7 @@ def _of_ozone(found: RoomAnswer) -> Told:
         sureness=sureness_line(found),
         next=sentences(found.next),
         facts=tuple(facts(found)),
-        cases=tuple(case_texts(row) for row in found.cases),
+        cases=tuple(case_rows(found)),
         working=sentences(found.working),
         figure=on_page(room_figure(found)),
         remarks=remarks(found.notes),
