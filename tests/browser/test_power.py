@@ -36,7 +36,7 @@ def fill(page: Page, served: Served) -> None:
 def test_a_record_pasted_without_scripts(still_page: Page, alone: Served) -> None:
     """The record is of a tube that gets 10.2 W, by hand."""
     fill(still_page, alone)
-    expect(still_page.get_by_role("heading", level=1)).to_contain_text("10.20 ± 0.59 W in the gas")
+    expect(still_page.get_by_role("heading", level=1)).to_contain_text("10.20 ± 0.60 W in the gas")
     expect(still_page.get_by_role("img", name="Charge against voltage")).to_be_visible()
     expect(still_page.get_by_text("Never an ordinary probe").first).to_be_visible()
 

@@ -38,7 +38,7 @@ def test_the_page_of_the_docs_works_as_printed(line: str, monkeypatch: pytest.Mo
 def test_the_answer_comes_first_then_the_cautions() -> None:
     """The record is of a tube that gets 10.2 W, by hand; figures of docs/power.md."""
     text = CliRunner().invoke(command, [*PLUG, *RECORD]).output
-    assert text.startswith("10.20 ± 0.59 W in the gas of 38.00 ± 0.76 W at the plug (27 %)")
+    assert text.startswith("10.20 ± 0.60 W in the gas of 38.00 ± 0.76 W at the plug (27 %)")
     assert text.index("Take care") < text.index("Working") < text.index("The loop as")
     for words in ("58.8 ± 3.9 g/kWh of the discharge", "papers name your voltage", "Manley"):
         assert words in " ".join(text.split())

@@ -27,6 +27,13 @@ def tube(
     if form == "triangle":
         wave = 2.0 / np.pi * np.arcsin(wave)
     voltage = peak * wave
+    charges = charges_of(voltage)
+    kept = slice(lead * samples, None)
+    return turns[kept] / FREQUENCY - lead / FREQUENCY, voltage[kept], charges[kept]
+
+
+def charges_of(voltage: Array) -> Array:
+    """Return the charge of the tube at each step of a voltage that begins at nought."""
     gap = charge = 0.0
     charges = np.empty_like(voltage)
     charges[0] = 0.0
@@ -36,8 +43,7 @@ def tube(
         charge += DIELECTRIC * (step - (held - gap))
         gap = held
         charges[place] = charge
-    kept = slice(lead * samples, None)
-    return turns[kept] / FREQUENCY - lead / FREQUENCY, voltage[kept], charges[kept]
+    return charges
 
 
 def record(

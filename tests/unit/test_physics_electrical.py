@@ -16,6 +16,7 @@ from ozonewright.physics.generator.electrical import (
 from ozonewright.physics.generator.loop import (
     energy_per_cycle,
     independent_count,
+    left_over_energy,
     loop_area,
     mean_cycle,
     reactive_power,
@@ -160,6 +161,12 @@ def test_the_mean_cycle_is_a_cycle() -> None:
     bounds = np.array([0.0, 1e-3, 2e-3, 3e-3])
     found = mean_cycle(time=time, values=voltage, bounds=bounds, points=101)
     assert found == pytest.approx(PEAK * np.sin(np.linspace(0.0, 2.0 * np.pi, 101)), abs=1.0)
+
+
+def test_what_cycles_leave_over() -> None:
+    """Equal energies of 1 J in 1 s and 3 s: 0.5 W in the mean, so +0.5 J and −0.5 J."""
+    found = left_over_energy(energies=np.array([1.0, 1.0]), periods=np.array([1.0, 3.0]))
+    assert found == pytest.approx([0.5, -0.5])
 
 
 def test_how_much_neighbours_are_worth() -> None:

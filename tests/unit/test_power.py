@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.integrate import solve_ivp
+from scipy.integrate import simpson, solve_ivp
 
 import ozonewright as oz
 from ozonewright.bench.output import outputs
@@ -23,7 +23,7 @@ from ozonewright.show.power import power_text
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate, Measured
 from ozonewright.units import Kind, number
-from unit.loops import DIELECTRIC, GAP, GAP_VOLTAGE, PEAK, record, tube
+from unit.loops import DIELECTRIC, GAP, GAP_VOLTAGE, PEAK, charges_of, record, tube
 
 PLUG = {"plug": "38.0 W ± 2 %", "standby": "6.0 W ± 1 %"}
 INSTRUMENTS = {"probe": "1000 ± 3 %", "capacitor": "100 nF ± 5 %"}
@@ -213,6 +213,21 @@ def test_what_is_told_of_a_record() -> None:
     assert "power-coarse" in codes(asked(loop=csv(time, voltage, steps), **ratio))
     pulsed = time + 0.15e-3 * np.sin(2.0 * np.pi * time / 2.5e-3)
     assert "power-uneven" in codes(asked(loop=csv(pulsed, voltage, charge), **ratio))
+
+
+def test_bursts_are_counted_with_their_pauses() -> None:
+    """Ten cycles on, ten at rest: ∫ V dQ by Simpson (scipy) over whole bursts, over their time."""
+    turns = np.arange(0, 80 * 200 + 1) / 200.0
+    voltage = PEAK * np.sin(2.0 * np.pi * turns) * ((turns % 20.0) < 10.0)
+    charge, time = charges_of(voltage), turns / 1e3
+    found = asked(loop=csv(time, voltage, charge), probe="1 ± 1 %")
+    whole = slice(20 * 200, 60 * 200 + 1)
+    current = np.gradient(charge, time)
+    expected = simpson((voltage * current)[whole], x=time[whole]) / 40e-3
+    assert expected == pytest.approx(0.5 * TRUE, rel=0.1)
+    low, high = found.discharge.interval  # type: ignore[union-attr]
+    assert low < expected < high
+    assert "power-uneven" in codes(found)
 
 
 def test_a_small_capacitor_takes_its_voltage_off() -> None:

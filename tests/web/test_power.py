@@ -35,7 +35,7 @@ def test_a_record_is_sent_and_drawn(pages: Pages) -> None:
     reply = pages.send("/power", PLUG | RECORD)
     assert reply.status_code == 200
     text = plain(reply.text)
-    shown = ("10.20 ± 0.59 W in the gas of 38.00 ± 0.76 W", "58.8 ± 3.9 g/kWh", "Take care")
+    shown = ("10.20 ± 0.60 W in the gas of 38.00 ± 0.76 W", "58.8 ± 3.9 g/kWh", "Take care")
     for words in (*shown, 'class="chain"', "gap capacitance", "loop.csv"):
         assert words in text, words
 

@@ -217,6 +217,41 @@ def independent_count(*, values: Array) -> float:
     return max(2.0, len(values) * (1.0 - r) / (1.0 + r))
 
 
+def left_over_energy(*, energies: Array, periods: Array) -> Array:
+    """Energy of each cycle beyond what the mean power gives in its time.
+
+    Parameters
+    ----------
+    energies : array
+        Of the cycles. [J]
+    periods : array
+        Of the same cycles, above zero. [s]
+
+    Returns
+    -------
+    energies : array
+        Their sum is nought. [J]
+
+    Raises
+    ------
+    None
+
+    Valid
+    -----
+    One cycle or more.
+
+    Source
+    ------
+    common_electrical
+
+    Notes
+    -----
+    W_k - T_k sum(W)/sum(T). Their scatter over the mean period is that of a ratio of sums: a supply
+    that pauses has equal energies and unequal times, and its power is unsure all the same.
+    """
+    return np.asarray(energies - periods * (energies.sum() / periods.sum()))
+
+
 def reactive_power(*, time: Array, voltage: Array, charge: Array) -> float:
     """Power that the first harmonic of a loop sends to and fro without spending it.
 

@@ -12,6 +12,7 @@ from ozonewright.errors import Inconsistent, MissingValue, NotApplicable
 from ozonewright.physics.generator.loop import (
     energy_per_cycle,
     independent_count,
+    left_over_energy,
     reactive_power,
     rising_crossings,
     top_share,
@@ -97,8 +98,9 @@ def recorded(
 
 def _mean_power(energies: Array, periods: Array) -> Measured:
     """Return the power of all cycles, with the scatter of those that are independent."""
-    counted = independent_count(values=energies) if len(energies) > 2 else float(len(energies))
-    scatter = float(np.std(energies, ddof=1) / periods.mean()) if len(energies) > 1 else 0.0
+    over = left_over_energy(energies=energies, periods=periods)
+    counted = independent_count(values=over) if len(over) > 2 else float(len(over))
+    scatter = float(np.std(over, ddof=1) / periods.mean()) if len(over) > 1 else 0.0
     return Measured(
         float(energies.sum() / periods.sum()),
         scatter / counted**0.5,

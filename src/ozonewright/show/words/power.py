@@ -162,7 +162,7 @@ SENTENCES: dict[str, Callable[..., str]] = {
     ),
     "power-uneven": lambda share: (
         f"The cycles differ in length by {percent(share)}: the supply pulses, or the middle of the wave is "
-        "noisy. The power is that of the cycles recorded, not of the pauses between."
+        "noisy. The power is the mean over all of them, pauses among them: record several bursts."
     ),
     "power-modulated": lambda share: (
         f"The energy differs by {percent(share)} from cycle to cycle: the supply is not smoothed, or the "
