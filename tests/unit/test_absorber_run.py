@@ -254,6 +254,7 @@ def test_the_plan_takes_its_marks_from_the_run() -> None:
     assert {one.sign for one in plan.signs} == {"off-gas", "blue"}
     told = reaction_text(plan)
     assert "rule of thumb" in told
+    assert "before 99 % are converted: go on for that long" in " ".join(told.split())
     assert "Off-gas: half risen at" in told
     assert "Off-gas: half risen at" in reaction_sheet(plan)
 

@@ -101,7 +101,7 @@ def _from_nought(value: Number, kind: Kind, unit: str, least: float) -> str:
     assert isinstance(value, Estimate)
     shown = [max(number(end, kind, unit), 0.0) for end in (value.value, *value.interval)]
     told = [significant(one, 2) if one >= least else f"under {least:g}" for one in shown]
-    return f"{told[0]} ({told[1]} to {told[2]})"
+    return told[0] if max(shown) < least else f"{told[0]} ({told[1]} to {told[2]})"
 
 
 def point_cells(point: RunPoint) -> tuple[str, ...]:

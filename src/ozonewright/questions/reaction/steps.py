@@ -8,6 +8,7 @@ from ozonewright.questions.reaction.result import QuenchRow, ReactionPlan
 from ozonewright.records.reaction import Reaction
 from ozonewright.references.limits import limit
 from ozonewright.results import Note
+from ozonewright.uncertain import Estimate
 
 SMELLS = "dimethyl sulfide"
 """What smells, and is destroyed in cold dilute hypochlorite."""
@@ -54,9 +55,20 @@ def _during(plan: ReactionPlan) -> Iterator[Note]:
         yield _act("by-end-point")
         return
     watched = next((row.signal for row in plan.signals if row.watched), None)
-    yield _act("look", look_from=plan.look_from, signal=watched, surely=plan.stop_by is not None)
+    yield _act(
+        "look", look_from=plan.look_from, signal=watched, surely=plan.stop_by is not None,
+        early=_early(plan, watched),
+    )  # fmt: skip
     if plan.stop_by is not None:
         yield _act("stop", stop_by=plan.stop_by, run_on=limit("RUN_ON").value)
+
+
+def _early(plan: ReactionPlan, watched: str | None) -> float | None:
+    """Return how long before the end the watched sign turns by the simulated run, if it does."""
+    sign = next((one for one in plan.signs if one.sign == (watched or "off-gas")), None)
+    if sign is None or not isinstance(sign.after_done, Estimate) or sign.after_done.value >= 0.0:
+        return None
+    return -sign.after_done.value
 
 
 def _purge(plan: ReactionPlan) -> Iterator[Note]:

@@ -43,10 +43,13 @@ def _cool(temperature: float, ice: float | None, down: float | None) -> str:
     return f"Cool to {at}{end}. Never with liquid nitrogen: it would condense ozone."
 
 
-def _look(look_from: float, signal: str | None, surely: bool) -> str:
+def _look(look_from: float, signal: str | None, surely: bool, early: float | None) -> str:
     watch = f"watch the {signal}" if signal else "watch for the end point"
     if not surely:
         return f"From {_minutes(look_from)} of on-time on, {watch}. It may come much later: the uptake is unknown."
+    if early is not None:
+        watch = f"watch the {signal or 'off-gas'}"
+        return f"From {_minutes(look_from)} of on-time on, {watch}. By the simulated run it has half turned {_minutes(early)} before 99 % are converted: go on for that long, no longer."
     return f"From {_minutes(look_from)} of on-time on, {watch}; at the first sign, stop."
 
 
