@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from ozonewright.errors import Faults, Inconsistent
+from ozonewright.web.absorbance_form import absorbance_groups
 from ozonewright.web.form import Field, Form, Group, Table, fields_of, filled, shown
 
 BOTTLES = 2
@@ -88,6 +89,7 @@ def run_groups(bottles: int = BOTTLES) -> tuple[Group, ...]:
                 ),
             ),
         ),
+        *absorbance_groups(numbers),
         Group(
             "Ozone known without a titre",
             (
@@ -259,7 +261,11 @@ def bottles_in(table: Mapping[str, Any], values: Mapping[str, str] | None = None
     """Return how many bottles a table or a form as typed speaks of."""
     listed = [
         len(part)
-        for section, name in (("titration", "titres"), ("absorber", "bottles"))
+        for section, name in (
+            ("titration", "titres"),
+            ("triiodide", "absorbances"),
+            ("absorber", "bottles"),
+        )
         if isinstance(part := (table.get(section) or {}).get(name), list)
     ]
     typed = [
