@@ -29,7 +29,8 @@ from ozonewright.show.ink import PAPER, picture
 from ozonewright.show.setting_figure import collected_against_time
 from ozonewright.show.sheet.absorber import absorber_figures
 from ozonewright.show.sheet.duty import duty_figures
-from ozonewright.show.sheet.figures import drift_series, setting_figure
+from ozonewright.show.sheet.figures import drift_series
+from ozonewright.show.sheet.setting_figure import setting_figure
 
 ROUNDS = 60
 MOST = 1.5

@@ -241,6 +241,8 @@ def test_a_part_alone_is_the_same_bytes_twice(book: Path, tmp_path: Path, of: st
         ("C1", "a.docx", "End it in .pdf or .html"),
         ("C1", "nowhere/a.pdf", "can't be written"),
         ("C1", "full", "not empty"),
+        ("C1", "full/kept.txt/..", "can't be written"),
+        ("C1", "taken", "a file of this name is there"),
         ("C1", "full.pdf", "this is a folder"),
         ("C1", "full/a.pdf/b.pdf", "can't be written"),
     ],
@@ -249,14 +251,50 @@ def test_what_must_be_mended_is_told_and_nothing_is_written(
     book: Path, tmp_path: Path, of: str, out: str, words: str
 ) -> None:
     (tmp_path / "full").mkdir()
+    (tmp_path / "taken").write_text("mine", encoding="utf-8")
     (tmp_path / "full.pdf").mkdir()
     (tmp_path / "full" / "kept.txt").write_text("mine", encoding="utf-8")
     done = run("report", "--notebook", str(book), "--of", of, "--out", str(tmp_path / out))
     assert done.returncode == 2
     assert words in done.stderr
     assert sorted(one.name for one in tmp_path.rglob("*")) == [
-        "full", "full.pdf", "kept.txt"
+        "full", "full.pdf", "kept.txt", "taken"
     ]  # fmt: skip
+
+
+def test_paper_says_which_runs_it_has_no_room_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("ozonewright.report.write.MOST_ON_PAPER", 3)
+    file = tmp_path / "b.sqlite"
+    with Notebook.create(file, "b") as notebook:
+        for setting in ("first", "second"):
+            for number in range(1, 6):
+                label = f"{setting[0].upper()}{number}"
+                add_table(notebook, run_table(label, "240 s", "28.46 mL", setting=setting))
+    out = tmp_path / "a.pdf"
+    words = ("report", "--notebook", str(file), "--only", "gate", "--out")
+    assert run(*words, str(out)).returncode == 0
+    printed = text_of(out)
+    assert "7 earlier runs are left out of these pages for their length" in printed
+    assert "Runs 1 to 2 of 5 stand in full in the single file (.html)" in printed  # the last used
+    assert "Runs 1 to 5 of 5 stand in full in the single file (.html)" in printed
+    assert {label for label in re.findall(r"Run ([FS]\d)\b", printed)} == {"S3", "S4", "S5"}
+    assert run(*words, str(tmp_path / "a.html")).returncode == 0
+    page = (tmp_path / "a.html").read_text(encoding="utf-8")
+    assert len(set(re.findall(r">Run ([FS]\d)<", page))) == 10
+    assert "left out of these pages" not in page
+
+
+def test_long_work_tells_how_far_it_is(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("ozonewright.cli.report.EVERY", 2)
+    file = tmp_path / "b.sqlite"
+    with Notebook.create(file, "b") as notebook:
+        for number in range(5):
+            add_table(notebook, run_table(f"C{number}", "240 s", "28.46 mL"))
+    done = run("report", "--notebook", str(file), "--only", "gate", "--out", str(tmp_path / "t"))
+    assert done.stderr.splitlines() == ["2 runs so far", "4 runs so far"]
+    assert done.stdout == f"{tmp_path / 't'} is written.\n"
 
 
 def test_a_run_struck_out_says_so(book: Path, tmp_path: Path) -> None:

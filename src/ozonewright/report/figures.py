@@ -9,7 +9,7 @@ from ozonewright.errors import InputError
 from ozonewright.report.paper import png
 from ozonewright.show.ink import picture
 from ozonewright.show.sheet.blocks import Figure, Section
-from ozonewright.show.sheet.figures import file_name
+from ozonewright.show.sheet.numbers import file_name
 from ozonewright.show.sheet.tables import figures_in
 
 

@@ -129,7 +129,14 @@ def _whole_file(out: Path) -> Iterator[Path]:
 
 @contextmanager
 def _whole_folder(out: Path) -> Iterator[Path]:
-    if out.exists() and (not out.is_dir() or any(out.iterdir())):
+    if out.exists() and not out.is_dir():
+        raise InputError(
+            "a file of this name is there, and tables need a folder",
+            where="--out",
+            got=str(out),
+            fix="Name a new folder, or end the name in .pdf or .html for one file.",
+        )
+    if out.exists() and any(out.iterdir()):
         raise InputError(
             "this folder is not empty",
             where="--out",

@@ -21,7 +21,6 @@ from ozonewright.show.reaction import (
     substrate_line,
     sums,
 )
-from ozonewright.show.reaction_marks import marks_figure
 from ozonewright.show.reaction_sheet import BLANKS
 from ozonewright.show.reaction_simulated import simulated_lines
 from ozonewright.show.signs import sign_lines
@@ -53,7 +52,6 @@ class PlanView:
     """Every part of a plan as text and drawing."""
 
     answer: Answer
-    marks: Markup | None
     next: tuple[str, ...]
     """What stands in the frame: the marks at the bench."""
     substrates: tuple[Drawn, ...]
@@ -76,10 +74,8 @@ class PlanView:
 
 def plan_view(plan: ReactionPlan) -> PlanView:
     """Return the parts of a page that shows a plan."""
-    figure = marks_figure(plan)
     return PlanView(
         answer=plan_answer(plan),
-        marks=Markup(figure) if figure else None,
         next=_next(plan),
         substrates=_substrates(plan),
         products=tuple(_product(row) for row in plan.products),

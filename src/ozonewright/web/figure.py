@@ -13,7 +13,7 @@ from markupsafe import Markup
 from ozonewright.documents.table import write_csv
 from ozonewright.show.ink import picture
 from ozonewright.show.sheet.blocks import Figure
-from ozonewright.show.sheet.figures import file_name
+from ozonewright.show.sheet.numbers import file_name
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from ozonewright.show.absorber_figures import curve_rows, run_figures, shown_poi
 from ozonewright.show.absorber_run import HEADS, course, point_cells, run_details, run_parts
 from ozonewright.show.pages import remarks, sentences
 from ozonewright.show.sheet.blocks import Block, Figure, Lines, Notes, Section, Table, kept
-from ozonewright.show.sheet.figures import figure_text
+from ozonewright.show.sheet.numbers import figure_text
 from ozonewright.show.sheet.run import not_stated
 from ozonewright.units import Kind
 

@@ -15,7 +15,7 @@ from ozonewright.show.compare import (
 from ozonewright.show.compare_figure import TITLE, runs_figure
 from ozonewright.show.pages import remarks, sentences
 from ozonewright.show.sheet.blocks import Figure, Lines, Notes, Section, Table, Text, kept
-from ozonewright.show.sheet.figures import figure_text
+from ozonewright.show.sheet.numbers import figure_text
 from ozonewright.show.sheet.run import budget_table, not_stated
 from ozonewright.units import Kind, size
 

@@ -20,7 +20,7 @@ from ozonewright.show.duty import (
 from ozonewright.show.duty_figure import OUTPUT, TITLE, output_figure, warming_figure
 from ozonewright.show.pages import remarks, sentences
 from ozonewright.show.sheet.blocks import Block, Figure, Lines, Notes, Section, Table, Text, kept
-from ozonewright.show.sheet.figures import figure_text
+from ozonewright.show.sheet.numbers import figure_text
 from ozonewright.show.sheet.run import not_stated
 from ozonewright.units import Kind
 

@@ -1,91 +1,26 @@
-"""Every figure with its words and the numbers behind it; the same picture as on the pages."""
+"""Figures of drift and of a plan, with their words and the numbers behind them."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 from ozonewright.questions.drift import Drift
-from ozonewright.questions.output import Output
 from ozonewright.questions.reaction.result import ReactionPlan
-from ozonewright.questions.setting import SettingOutput
 from ozonewright.show.drift import fit_text
 from ozonewright.show.drift_figures import causes_drawn, left_over_figure, series_figure
 from ozonewright.show.drift_page import chosen_figure, chosen_run, chosen_words
-from ozonewright.show.numbers import significant
 from ozonewright.show.reaction_marks import marks_figure
-from ozonewright.show.setting_figure import collected_against_time
 from ozonewright.show.sheet.blocks import Figure, Table
+from ozonewright.show.sheet.numbers import figure_text
+from ozonewright.show.sheet.setting_figure import NO_LINE
 from ozonewright.show.words.drift import cause_words
 from ozonewright.uncertain import Estimate
-from ozonewright.units import Kind, number, size
+from ozonewright.units import Kind
 
 SERIES = "Ozone collected against on-time, with the line and its band"
 LEFT_OVER = "What is left when the slope is taken off"
 TITRES = "Titre to expect of the next run, by cause"
-NO_LINE = "One on-time: no line can be drawn."
 READ_SO = "A surplus lies level, a lag below nought, a generator that settles climbs."
-A_SURPLUS = "A line through the runs that starts above nought speaks of a surplus."
-LONGEST = 80
-"""Letters of a file name."""
-FIGURES = 6
-"""Significant figures of the numbers behind a picture."""
-
-
-def file_name(told: str) -> str:
-    """Return the name of a file for a figure: small letters, digits and hyphens."""
-    return re.sub(r"[^a-z0-9.]+", "-", told.lower()).strip("-.")[:LONGEST].rstrip("-.") or "figure"
-
-
-def figure_text(value: float | None, kind: Kind, unit: str) -> str:
-    """Return a number behind a picture in its unit; what can't be known is left empty.
-
-    Its minus is that of a keyboard, for programs read it.
-    """
-    if value is None:
-        return ""
-    return significant(number(value, kind, unit), FIGURES).replace("\u2212", "-")
-
-
-def _value(one: Estimate | float | None) -> float | None:
-    return one.value if isinstance(one, Estimate) else one
-
-
-def setting_figure(
-    name: str, runs: Sequence[Output], mean: SettingOutput | None = None
-) -> Figure | None:
-    """Return collected mass against on-time, or None without a run that has both."""
-    slope, start = (mean.slope, mean.surplus or 0.0) if mean else (None, 0.0)
-    svg = collected_against_time(runs, slope, start)
-    if not svg:
-        return None
-    rows = tuple(
-        (
-            run.label or "",
-            run.discharge,
-            figure_text(_value(run.on_time), Kind.TIME, "min"),
-            figure_text(_value(run.ozone), Kind.MASS, "mg"),
-            _spread(run.ozone),
-        )
-        for run in runs
-        if run.on_time is not None and run.ozone is not None
-    )
-    head = ("run", "discharge", "on-time / min", "ozone / mg", "u ozone / mg")
-    data = Table("Ozone collected against on-time", head, rows, frozenset({2, 3, 4}))
-    words = "; ".join(f"{row[0]}: {row[3]} mg in {row[2]} min" for row in rows)
-    line = ""
-    if slope is not None:
-        line = (
-            f" The line: {figure_text(start, Kind.MASS, 'mg')} mg and "
-            f"{figure_text(slope, Kind.MASS_RATE, 'mg/min')} mg for each minute."
-        )
-    caption = NO_LINE if slope is None else A_SURPLUS
-    return Figure(f"{name}, collected", data.caption, svg, f"{words}.{line}", data, caption=caption)
-
-
-def _spread(one: Estimate | float | None) -> str:
-    per = size(Kind.MASS, "mg")
-    return significant(one.u / per, 2) if isinstance(one, Estimate) else ""
 
 
 def drift_figures(found: Drift) -> Iterator[Figure]:
@@ -190,4 +125,6 @@ def plan_figure(plan: ReactionPlan) -> Figure | None:
     )
     data = Table("Marks on the on-time", ("mark", "on-time / min"), rows, frozenset({1}))
     words = "; ".join(f"{mark} {minutes} min" for mark, minutes in rows)
-    return Figure(f"{plan.label or 'reaction'}, marks", data.caption, svg, f"{words}.", data)
+    name = f"{plan.label or 'reaction'}, marks"
+    band = "Band: where the end lies with 95 %."
+    return Figure(name, data.caption, svg, f"{words}.", data, caption=band)

@@ -18,7 +18,7 @@ from ozonewright.show.generator_figure import TITLE, map_figure
 from ozonewright.show.numbers import significant
 from ozonewright.show.pages import remarks, sentences
 from ozonewright.show.sheet.blocks import Figure, Lines, Notes, Section, Table, Text, kept
-from ozonewright.show.sheet.figures import figure_text
+from ozonewright.show.sheet.numbers import figure_text
 from ozonewright.show.sheet.run import not_stated
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind

@@ -17,7 +17,7 @@ from ozonewright.show.power import (
 )
 from ozonewright.show.power_figure import TITLE, loop_figure
 from ozonewright.show.sheet.blocks import Block, Figure, Lines, Notes, Section, Table, Text, kept
-from ozonewright.show.sheet.figures import figure_text
+from ozonewright.show.sheet.numbers import figure_text
 from ozonewright.show.sheet.run import not_stated
 from ozonewright.units import Kind
 

@@ -13,7 +13,8 @@ from ozonewright.show.drift import fit_text, out_texts, step_text
 from ozonewright.show.drift_page import cause_lines, heading, next_text
 from ozonewright.show.pages import Remark, remarks, run_numbers, sentences, setting_answer
 from ozonewright.show.sheet.blocks import Block, Lines, Notes, Section, Table, Text, kept
-from ozonewright.show.sheet.figures import drift_figures, setting_figure
+from ozonewright.show.sheet.figures import drift_figures
+from ozonewright.show.sheet.setting_figure import setting_figure
 from ozonewright.show.words import sentence
 
 

@@ -9,7 +9,10 @@ from starlette.routing import Route
 
 from ozonewright.bench.reaction import reaction_plan
 from ozonewright.notebook import Notebook
+from ozonewright.questions.reaction.result import ReactionPlan
 from ozonewright.show.reaction_page import PlanView, plan_view
+from ozonewright.show.sheet.figures import plan_figure
+from ozonewright.web.figure import Drawn, drawn
 from ozonewright.web.form import fields_of
 from ozonewright.web.pages.common import answered, asks, entry_path
 from ozonewright.web.reaction_form import (
@@ -40,6 +43,7 @@ class ReactionPage(FormPage):
 
     template = "reaction.html"
     plan: PlanView | None = None
+    marks: Drawn | None = None
     can_grow: bool = True
     kept: tuple[ReactionRow, ...] = ()
 
@@ -60,9 +64,11 @@ def reaction(request: Request, notebook: Notebook | None) -> tuple[Page, int]:
     page = ReactionPage("Reaction", form, can_grow=count < MOST_SUBSTRATES, kept=_kept(notebook))
     if more or not any(sent.get(one.place) for one in fields_of(groups)):
         return page, 200
-    return answered(
-        page, lambda: replace(page, plan=plan_view(reaction_plan(reaction_table(form), notebook)))
-    )
+    return answered(page, lambda: _planned(page, reaction_plan(reaction_table(form), notebook)))
+
+
+def _planned(page: ReactionPage, plan: ReactionPlan) -> ReactionPage:
+    return replace(page, plan=plan_view(plan), marks=drawn(plan_figure(plan)))
 
 
 def _kept(notebook: Notebook | None) -> tuple[ReactionRow, ...]:

@@ -11,7 +11,10 @@ from starlette.routing import Route
 from ozonewright.bench.reaction import plan_of_entry, reaction_plan
 from ozonewright.errors import AppError
 from ozonewright.notebook import Entry, Notebook
+from ozonewright.questions.reaction.result import ReactionPlan
 from ozonewright.show.reaction_page import PlanView, plan_view
+from ozonewright.show.sheet.figures import plan_figure
+from ozonewright.web.figure import Drawn, drawn
 from ozonewright.web.form import Form, fields_of, with_faults
 from ozonewright.web.history import Event, Reading, events, readings
 from ozonewright.web.pages.common import acts, page, stored
@@ -49,6 +52,7 @@ class KeptReactionPage(Page):
     path: str
     withdrawn: bool
     plan: PlanView | None
+    marks: Drawn | None
     trouble: tuple[str, ...]
     """Why there is no plan."""
     readings: tuple[Reading, ...]
@@ -68,16 +72,17 @@ def show(request: Request, notebook: Notebook) -> Page:
         label=entry.label,
         path=reaction_path(entry.id),
         withdrawn=entry.withdrawn,
-        plan=plan,
+        plan=plan_view(plan) if plan else None,
+        marks=drawn(plan_figure(plan)) if plan else None,
         trouble=trouble,
         readings=tuple(readings(history, words)),
         history=tuple(events(history, words)),
     )
 
 
-def _plan(notebook: Notebook, entry: Entry) -> tuple[PlanView | None, tuple[str, ...]]:
+def _plan(notebook: Notebook, entry: Entry) -> tuple[ReactionPlan | None, tuple[str, ...]]:
     try:
-        return plan_view(plan_of_entry(notebook, entry)), ()
+        return plan_of_entry(notebook, entry), ()
     except AppError as error:
         return None, tuple(str(error).splitlines())
 

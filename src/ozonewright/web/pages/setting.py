@@ -26,7 +26,7 @@ from ozonewright.show.pages import (
     setting_answer,
     source_lines,
 )
-from ozonewright.show.sheet.figures import setting_figure
+from ozonewright.show.sheet.setting_figure import setting_figure
 from ozonewright.web.answers import answers
 from ozonewright.web.desk import Desk
 from ozonewright.web.figure import Drawn, drawn
