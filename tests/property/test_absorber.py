@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from ozonewright.bench.absorber import uptake
 from ozonewright.bench.rig import load_rig
 from ozonewright.physics.liquid.course import course_of_train
-from ozonewright.physics.liquid.swarm import Column, in_series
+from ozonewright.physics.liquid.in_a_row import in_series
+from ozonewright.physics.liquid.swarm import Column
 from ozonewright.questions.absorber.draws import Drawn
 from ozonewright.questions.absorber.model import stream
 from ozonewright.questions.absorber.passing import Train, pass_through

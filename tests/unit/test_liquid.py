@@ -30,6 +30,7 @@ from ozonewright.physics.liquid.enhancement import (
     hatta,
     instantaneous_enhancement,
 )
+from ozonewright.physics.liquid.in_a_row import guard_share, in_series
 from ozonewright.physics.liquid.solubility import (
     partition_in_band,
     partition_morris_1988,
@@ -42,8 +43,6 @@ from ozonewright.physics.liquid.swarm import (
     dissolved_ozone,
     enhancement_at,
     filling_time,
-    guard_share,
-    in_series,
     share_left,
     transfer_units,
 )

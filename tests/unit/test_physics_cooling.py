@@ -8,14 +8,16 @@ import numpy as np
 import pytest
 
 from ozonewright.errors import OutOfBounds
-from ozonewright.physics.generator.cooling import (
-    across_churchill_1977,
+from ozonewright.physics.generator.box_air import (
     air_density,
     air_needed,
     air_rise,
     fan_flow,
-    heat_given_off,
     opening_resistance,
+)
+from ozonewright.physics.generator.cooling import (
+    across_churchill_1977,
+    heat_given_off,
     rise_of_heat,
     still_churchill_1975,
 )

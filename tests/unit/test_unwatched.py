@@ -14,7 +14,7 @@ from ozonewright.physics.gas.cylinder import compressibility_factor
 from ozonewright.physics.gas.parts.amounts import density, volume_flow
 from ozonewright.physics.gas.parts.annulus import Annulus, annulus_area
 from ozonewright.physics.gas.parts.law import Gas
-from ozonewright.physics.liquid.swarm import guard_share
+from ozonewright.physics.liquid.in_a_row import guard_share
 from ozonewright.references.constants import M_AIR, R
 
 AMBIENT = 101_325.0

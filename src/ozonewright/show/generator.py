@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ozonewright.questions.generator import Generator
-from ozonewright.questions.generator.result import BestPoint, Sharper, Upgrade
+from ozonewright.questions.generator.result import BestPoint, Upgrade
 from ozonewright.results import Quantity, Row, declared
 from ozonewright.show.fields import told as field_told
 from ozonewright.show.numbers import percent, significant, span
@@ -148,11 +148,6 @@ def best_line(row: BestPoint) -> str:
         f"{WISHES[row.wish]}: {told(row, 'flow')}, {told(row, 'rate')} ({ends(row, 'rate')}), "
         f"{told(row, 'concentration')}{cost}{chance}"
     )
-
-
-def sharper_line(row: Sharper) -> str:
-    """Return a run that could be made, and what it would tell."""
-    return f"{row.change}: {percent(row.share or 0.0)}"
 
 
 def lumped_cells(result: Generator) -> Iterator[tuple[str, str, str]]:

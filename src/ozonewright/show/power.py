@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from ozonewright.questions.power import Power
 from ozonewright.questions.power.result import LoopRow
 from ozonewright.results import Quantity, Row, declared
-from ozonewright.show.numbers import percent, quantity, span
+from ozonewright.show.fields import told
+from ozonewright.show.numbers import percent, span
 from ozonewright.show.wrap import foot, noted, numbered, unmarked, wrapped
 from ozonewright.uncertain import Estimate
 
@@ -28,17 +29,6 @@ POWERS = (
     "yield_plug", "share_plug", "yield_discharge", "share_discharge",
 )  # fmt: skip
 Cells = tuple[str, str, str]
-
-
-def told(row: Row, name: str, *, with_u: bool = False, figures: int = 3) -> str | None:
-    """Return a field in its declared unit, or None when it can't be known."""
-    declaration = dict(declared(row))[name]
-    value = getattr(row, name)
-    assert isinstance(declaration, Quantity)
-    if value is None:
-        return None
-    middle, u = (value.value, value.u) if isinstance(value, Estimate) else (value, None)
-    return quantity(middle, declaration.kind, declaration.unit, u if with_u else None, figures)
 
 
 def answer_line(found: Power) -> str:

@@ -8,13 +8,8 @@ from dataclasses import replace
 from ozonewright.errors import Inconsistent
 from ozonewright.physics.gas.composition import ozone_concentration
 from ozonewright.physics.liquid.bubble import gas_hold_up_nicklin_1962, superficial
-from ozonewright.physics.liquid.swarm import (
-    enhancement_at,
-    filling_time,
-    guard_share,
-    hatta_of,
-    in_series,
-)
+from ozonewright.physics.liquid.in_a_row import guard_share, in_series
+from ozonewright.physics.liquid.swarm import enhancement_at, filling_time, hatta_of
 from ozonewright.questions.absorber.beside import beside
 from ozonewright.questions.absorber.checks import check_bubbles, check_gas
 from ozonewright.questions.absorber.course import Worn, worn

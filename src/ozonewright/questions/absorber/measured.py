@@ -9,7 +9,7 @@ import numpy as np
 
 from ozonewright.errors import NotApplicable
 from ozonewright.physics import Real
-from ozonewright.physics.liquid.swarm import guard_share, in_series
+from ozonewright.physics.liquid.in_a_row import guard_share, in_series
 from ozonewright.questions.absorber.draws import Array, Drawn
 from ozonewright.records.absorber import Asked
 

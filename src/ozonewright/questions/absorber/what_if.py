@@ -8,7 +8,8 @@ from dataclasses import replace
 import numpy as np
 
 from ozonewright.physics import Real
-from ozonewright.physics.liquid.swarm import Column, in_series
+from ozonewright.physics.liquid.in_a_row import in_series
+from ozonewright.physics.liquid.swarm import Column
 from ozonewright.questions.absorber.draws import Drawn
 from ozonewright.questions.absorber.model import Change, Stream, stream
 from ozonewright.questions.absorber.passing import Train, as_array, pass_through

@@ -8,14 +8,14 @@ from typing import Any
 
 from ozonewright.errors import MissingValue
 from ozonewright.physics.gas.transport import viscosity_sutherland
-from ozonewright.physics.generator.cooling import (
+from ozonewright.physics.generator.box_air import (
     air_density,
     air_needed,
     air_rise,
     fan_flow,
     opening_resistance,
-    rise_of_heat,
 )
+from ozonewright.physics.generator.cooling import rise_of_heat
 from ozonewright.questions.duty.result import CoolingRow
 from ozonewright.references.constants import NORMAL_PRESSURE
 from ozonewright.references.gas_viscosity import viscosities
