@@ -8,6 +8,8 @@ import pytest
 from ozonewright.bench.duty import timer, warming
 from ozonewright.errors import Faults, Inconsistent
 from ozonewright.show.duty import duty_text
+from ozonewright.show.duty_figure import warm_up_figure
+from ozonewright.show.sheet.duty import duty_figures
 from ozonewright.show.words import sentence
 from ozonewright.uncertain import Estimate
 
@@ -149,6 +151,24 @@ def test_a_log_in_place_of_what_is_typed() -> None:
     assert value(found.time_constant) == pytest.approx(4.6 * 60.0, rel=0.02)
     # 23 °C + 0.7577 × 60 K, by hand
     assert value(found.peak_temperature) - 273.15 == pytest.approx(23.0 + 45.46, abs=0.3)
+
+
+def test_the_readings_stand_beside_the_curve() -> None:
+    found = timer(OF_LOG | {"log": log((60.0, 4.6))})
+    assert len(found.log) == found.readings == 61
+    # the noise of the log is 0.1 K
+    assert max(abs(row.read - row.fitted) for row in found.log) < 0.4
+    assert [row.on for row in found.log].count(True) == 30
+    drawn = warm_up_figure(found)
+    assert drawn is not None
+    assert drawn.count("<circle") == 61
+    names = [figure.name for figure in duty_figures(found)]
+    assert "timer, warm-up" in names
+    assert warm_up_figure(timer(STORY)) is None
+    frosty = "time (min),temperature (°C)\n" + "\n".join(
+        f"{m},{-20 + 10 * (1 - np.exp(-m / 4.6)):.2f}" for m in range(20)
+    )
+    assert warm_up_figure(timer(OF_LOG | {"log": frosty})) is None
 
 
 def test_a_box_around_the_tube_is_told_apart() -> None:

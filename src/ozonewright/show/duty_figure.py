@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ozonewright.bench.duty import output_course, warming
 from ozonewright.questions.duty import Duty
-from ozonewright.show.figures import Axis, course
+from ozonewright.show.figures import Axis, Point, course, drawn_point, frame, plot, x_at, y_at
 from ozonewright.uncertain import Estimate
 from ozonewright.units import Kind, number
 
@@ -27,6 +27,32 @@ def warming_figure(result: Duty) -> str:
         level = (result.limit - result.ambient, "limit")
         most = max(most, level[0])
     return course(points, x, Axis("over the ambient, K", ROOM * most), TITLE, level)
+
+
+WARM_UP = "Temperatures read, and the curve fitted to them"
+MOST = 150
+"""Readings that are drawn; of a longer log some are left out."""
+
+
+def warm_up_figure(result: Duty) -> str | None:
+    """Return the readings of the log with the fitted curve; None without a log, or below 0 °C."""
+    rows = [
+        (
+            number(row.time or 0.0, Kind.TIME, "min"),
+            number(row.read or 0.0, Kind.TEMPERATURE, "°C"),
+            number(row.fitted or 0.0, Kind.TEMPERATURE, "°C"),
+        )
+        for row in result.log
+    ]
+    if not rows or min(min(read, fitted) for _, read, fitted in rows) < 0.0:
+        return None
+    x = Axis("time, min", rows[-1][0])
+    y = Axis("tube, °C", ROOM * max(max(read, fitted) for _, read, fitted in rows))
+    path = "L".join(f"{x_at(x, time):.1f} {y_at(y, fitted):.1f}" for time, _, fitted in rows)
+    parts = [*frame(x, y), f'<path class="line" d="M{path}"/>']
+    for time, read, _ in rows[:: max(len(rows) // MOST, 1)]:
+        parts += drawn_point(Point(time, read), x, y, [])
+    return plot(WARM_UP, parts)
 
 
 OUTPUT = "Output against time"

@@ -32,6 +32,8 @@ class Warming(NamedTuple):
     dof: float
     squares: float
     """Sum of the squared residuals. [K2]"""
+    course: Array
+    """The curve at each reading. [K]"""
 
 
 def warmed_course(*, times: Array, on: Array, time_constant: float) -> Array:
@@ -206,4 +208,5 @@ def _with_covariance(
         correlation=along,
         dof=float(dof),
         squares=squares,
+        course=columns @ linear,
     )

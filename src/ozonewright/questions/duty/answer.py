@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from ozonewright.errors import Inconsistent
@@ -12,7 +12,7 @@ from ozonewright.questions.duty.cooling import cooling, cooling_notes
 from ozonewright.questions.duty.limits import patterns, times
 from ozonewright.questions.duty.notes import next_of, notes_of, unknowns_of
 from ozonewright.questions.duty.output import outputs, refuse_below_nothing, weighed
-from ozonewright.questions.duty.result import BodyRow, Duty
+from ozonewright.questions.duty.result import BodyRow, Duty, ReadingRow
 from ozonewright.questions.duty.timer import Timer, series
 from ozonewright.uncertain import alone, propagate
 from ozonewright.units import Kind, number
@@ -39,7 +39,8 @@ def duty(timer: Timer) -> Duty:
         ambient=ambient.value if ambient else None,
         bodies=_rows(timer),
         residual=timer.bodies.fitted.residual if timer.bodies.fitted else None,
-        readings=timer.bodies.readings or None,
+        readings=len(timer.bodies.log.times) if timer.bodies.log else None,
+        log=tuple(_readings(timer)),
         on=timer.on.value,
         off=timer.off.value,
         starts_per_hour=1.0 / (timer.on.value + timer.off.value),
@@ -75,6 +76,15 @@ def _rows(timer: Timer) -> tuple[BodyRow, ...]:
             zip(rises, timer.bodies.time_constants, strict=True), start=1
         )
     )
+
+
+def _readings(timer: Timer) -> Iterator[ReadingRow]:
+    """Yield the readings of the log with the curve beside them."""
+    log, fit = timer.bodies.log, timer.bodies.fitted
+    if log is None or fit is None:
+        return
+    for time, read, on, fitted in zip(log.times, log.temperatures, log.on, fit.course, strict=True):
+        yield ReadingRow(time=time, read=read, fitted=float(fitted), on=on)
 
 
 def _calculation(timer: Timer) -> Any:

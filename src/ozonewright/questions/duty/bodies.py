@@ -39,7 +39,8 @@ class Bodies:
     ambient: Measured | None = None
     correlation: Mapping[Pair, float] = field(default_factory=dict)
     fitted: Warming | None = None
-    readings: int = 0
+    log: TemperatureLog | None = None
+    """The readings behind `fitted`."""
     notes: tuple[Note, ...] = ()
 
 
@@ -83,7 +84,7 @@ def fitted_bodies(log: TemperatureLog) -> Bodies:
         ambient=inputs[0],
         correlation=_correlation(fit, names, u),
         fitted=fit,
-        readings=len(log.times),
+        log=log,
         notes=tuple(_notes(log, fit)),
     )
 

@@ -38,6 +38,16 @@ class BodyRow(Row):
 
 
 @dataclass(frozen=True, kw_only=True)
+class ReadingRow(Row):
+    """One reading of the log, beside the curve that was fitted to all."""
+
+    time: float | None = quantity(Kind.TIME, "min", "time", stem="time", exact=True)
+    read: float | None = quantity(Kind.TEMPERATURE, "°C", "read", stem="read", exact=True)
+    fitted: float | None = quantity(Kind.TEMPERATURE, "°C", "fitted", stem="fitted", exact=True)
+    on: bool = fact("discharge on from here", True)
+
+
+@dataclass(frozen=True, kw_only=True)
 class CoolingRow(Row):
     """How warm the tube stays, running on, in one arrangement of air."""
 
@@ -102,6 +112,7 @@ class Duty(Result):
     time_constant: Number = quantity(Kind.TIME, "min", "time constant", stem="time_constant")
     bodies: tuple[BodyRow, ...] = listing("what warms")
     readings: int | None = fact("readings of the log")
+    log: tuple[ReadingRow, ...] = listing("readings of the log beside the fit")
     residual: float | None = quantity(
         Kind.TEMPERATURE_DIFFERENCE, "K", "scatter about the fit", stem="residual", exact=True
     )

@@ -17,7 +17,14 @@ from ozonewright.show.duty import (
     pattern_lines,
     wasted_line,
 )
-from ozonewright.show.duty_figure import OUTPUT, TITLE, output_figure, warming_figure
+from ozonewright.show.duty_figure import (
+    OUTPUT,
+    TITLE,
+    WARM_UP,
+    output_figure,
+    warm_up_figure,
+    warming_figure,
+)
 from ozonewright.show.pages import remarks, sentences
 from ozonewright.show.sheet.blocks import Block, Figure, Lines, Notes, Section, Table, Text, kept
 from ozonewright.show.sheet.numbers import figure_text
@@ -58,6 +65,19 @@ def duty_section(found: Duty, level: int = 1) -> Section:
     return Section("Duty", "duty", kept(blocks), found.sources, ("duty",), level)
 
 
+def _warm_up(found: Duty, svg: str) -> Figure:
+    """Return the readings of the log beside the curve."""
+    rows = tuple(
+        (figure_text(row.time, Kind.TIME, "min"), figure_text(row.read, Kind.TEMPERATURE, "°C"),
+         figure_text(row.fitted, Kind.TEMPERATURE, "°C"))
+        for row in found.log
+    )  # fmt: skip
+    head = ("time / min", "read / °C", "fitted / °C")
+    data = Table(WARM_UP, head, rows, frozenset({0, 1, 2}))
+    words = "; ".join(body_lines(found))
+    return Figure("timer, warm-up", WARM_UP, svg, f"{words}.", data, caption=f"{words}.")
+
+
 def duty_figures(found: Duty) -> Iterator[Figure]:
     """Yield the warmth from cold, and what comes out where that falls as the tube warms."""
     times, shares = warming(found)
@@ -68,6 +88,8 @@ def duty_figures(found: Duty) -> Iterator[Figure]:
     data = Table(TITLE, ("time / min", "of the continuous rise / %"), rows, frozenset({0, 1}))
     words = f"From cold, {answer_line(found)}. {limit_line(found)}"
     yield Figure("timer, warmth", TITLE, warming_figure(found), words, data, caption="From cold.")
+    if (svg := warm_up_figure(found)) is not None:
+        yield _warm_up(found, svg)
     points, drawn = output_course(found), output_figure(found)
     if points is None or drawn is None:
         return
