@@ -22,7 +22,7 @@ from ozonewright.questions.generator.lumped import Lumped, unknowns_of
 from ozonewright.questions.generator.model import modelled
 from unit.tubes import point, tube
 
-WORLDS = 80
+WORLDS = 60
 FIRST, APART = 20_000, 1000
 """First seed, and how far those of two plans are apart: plans share no world."""
 READ = 0.01
