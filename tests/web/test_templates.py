@@ -65,3 +65,18 @@ def test_every_route_that_is_read_when_asked_can_be_reached(
         for route in import_module(f"{pages.__name__}.{name}").ROUTES:
             first = route.path.split("/")[1]
             assert name in pages.WHEN_ASKED[first], route.path
+
+
+NOT_SAVED = {"parts.html": 2, "phone.html": 1, "plan.html": 1}
+"""Figures that are no numbers: the drawing of a rig, which has a file of its own, and the macro of
+all others; a code to be read by a telephone; molecules."""
+
+
+def test_every_figure_of_numbers_on_a_page_can_be_saved() -> None:
+    """Mend: give the page a `Drawn` (web/figure.py), and draw it with `parts.figure`."""
+    found = {
+        path.name: count
+        for path in TEMPLATES.glob("*.html")
+        if (count := path.read_text(encoding="utf-8").count("<figure"))
+    }
+    assert found == NOT_SAVED

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any
@@ -43,6 +43,9 @@ SHEET = 105.0
 """Letters that the smallest type has room for across a sheet."""
 LONG_WORD = re.compile(r"\S{32}(?=\S)")
 BREAK = "\u200b"
+LONG_IN_CELL = re.compile(r"\S{16,}")
+PLACE = re.compile(r"(?<=[_/(,*+^=])(?=\S)")
+BROKEN = re.compile(rf"[\s{BREAK}]+")
 
 
 def pdf(sections: Iterable[Section], block: TitleBlock, paper: str = "a4") -> bytes:
@@ -79,7 +82,11 @@ def _section(section: Section) -> dict[str, Any]:
 def _block(block: Block) -> dict[str, Any]:
     plain = asdict(block) | {"block": NAMES[type(block)]}
     if isinstance(block, Table):
-        plain |= {"numbers": sorted(block.numbers), "widths": _widths(block)}
+        rows = tuple(tuple(map(_parted, row)) for row in block.rows)
+        plain |= {
+            "numbers": sorted(block.numbers),
+            "widths": _widths((block.head, *rows)),
+        }
     if isinstance(block, Figure):
         svg = picture(block.svg)
         width = WIDTH.search(svg.partition(">")[0])
@@ -88,17 +95,23 @@ def _block(block: Block) -> dict[str, Any]:
     return plain
 
 
-def _widths(table: Table) -> list[float]:
+def _parted(cell: str) -> str:
+    """Return the text of a cell whose long words, names and equations, may be broken at signs."""
+    return LONG_IN_CELL.sub(lambda word: PLACE.sub(BREAK, word[0]), cell)
+
+
+def _widths(rows: Sequence[tuple[str, ...]]) -> list[float]:
     """Return the widths of columns in letters, or none where each can have what it needs.
 
-    A column is as wide as its longest word; what the sheet has left goes to those with most text.
+    A column is as wide as its longest piece of a word; what the sheet has left goes to those with
+    most text.
     """
-    columns = list(zip(table.head, *table.rows, strict=True))
+    columns = list(zip(*rows, strict=True))
     most = [max(len(cell) for cell in column) for column in columns]
     if max(most) < LONG:
         return []
     least = [
-        max(len(word) for cell in column for word in (*cell.split(), "")) + 1.0
+        max(len(word) for cell in column for word in (*BROKEN.split(cell), "")) + 1.0
         for column in columns
     ]
     wanted = [min(letters, WIDEST) for letters in most]
@@ -113,5 +126,9 @@ def _breakable(value: Any) -> Any:
     if isinstance(value, list | tuple):
         return [_breakable(one) for one in value]
     if isinstance(value, dict):
-        return {name: one if name == "svg" else _breakable(one) for name, one in value.items()}
+        found = {name: one if name == "svg" else _breakable(one) for name, one in value.items()}
+        if found.get("block") == NAMES[Table]:
+            # only now: what is harmless to a terminal has no place to break in it
+            found["rows"] = [[_parted(cell) for cell in row] for row in found["rows"]]
+        return found
     return value
