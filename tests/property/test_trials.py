@@ -52,15 +52,25 @@ def test_a_name_that_nobody_can_see_is_none() -> None:
     assert "tail bottle" in [one.name for one in rig_of(table).parts]
 
 
-@pytest.mark.parametrize("text", ["101.0e-3 kPa", "29 kPa"])
-def test_air_thinner_than_on_any_mountain_is_refused(text: str) -> None:
+@pytest.mark.parametrize(
+    ("field", "text", "limit"),
+    [
+        ("pressure", "101.0e-3 kPa", "30 kPa"),
+        ("pressure", "29 kPa", "30 kPa"),
+        ("pressure", "1013 kPa", "120 kPa"),
+        ("temperature", "9000 °C", "60 °C"),
+        ("temperature", "-60 °C", "-50 °C"),
+        ("dew_point", "400 °C", "60 °C"),
+    ],
+)
+def test_air_that_no_room_holds_is_refused(field: str, text: str, limit: str) -> None:
     table = world()["rig"]
-    table["rig"]["ambient"]["pressure"] = text
+    table["rig"]["ambient"][field] = text
     with pytest.raises(Faults) as caught:
         rig_of(table)
     (fault,) = caught.value.faults
     assert isinstance(fault, OutOfBounds)
-    assert "30 kPa" in fault.what
+    assert limit in fault.what
 
 
 def test_a_loss_that_no_gauge_tells_is_refused() -> None:

@@ -12,7 +12,7 @@ from ozonewright.physics.assay.iodometry import thiosulfate_from_salt
 from ozonewright.physics.chemistry.dosing import starts_needed
 from ozonewright.physics.gas.cylinder import compressibility_factor
 from ozonewright.physics.gas.parts.amounts import density, volume_flow
-from ozonewright.physics.gas.parts.annulus import Annulus, annulus_area
+from ozonewright.physics.gas.parts.annulus import Annulus, annulus_area, laminar_shape
 from ozonewright.physics.gas.parts.law import Gas
 from ozonewright.physics.liquid.in_a_row import guard_share
 from ozonewright.references.constants import M_AIR, R
@@ -55,6 +55,13 @@ def test_slow_gas_between_two_walls_by_the_exact_solution(gas: Gas, gap: float) 
     by_hand = 8.0 * gas.viscosity * length * volume / (pi * shape)
     found = Annulus(2.0 * outer, gap, length).inlet(flow, AMBIENT, gas) - AMBIENT
     assert found == pytest.approx(by_hand, rel=1e-3)
+
+
+def test_the_thinnest_gap_has_flat_walls() -> None:
+    """96: two flat walls; the exact form nears it without a step."""
+    assert laminar_shape(ratio=1.0 - 1e-17) == 96.0
+    assert laminar_shape(ratio=1.0 - 1e-6) == 96.0
+    assert laminar_shape(ratio=1.0 - 1.1e-3) == pytest.approx(96.0, rel=1e-6)
 
 
 def test_fast_gas_between_two_walls_meets_smooth_glass() -> None:

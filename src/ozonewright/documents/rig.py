@@ -8,17 +8,17 @@ from typing import Annotated
 from ozonewright.documents.part import PartSection
 from ozonewright.documents.parts import PARTS
 from ozonewright.documents.section import ByWord, Given, Section
-from ozonewright.documents.typed import AirPressure, Part, Temperature
+from ozonewright.documents.typed import AirPressure, DewPoint, Part, RoomTemperature
 from ozonewright.errors import AppError, Inconsistent, InputError, MissingValue, nearest
 
 SUPPLIERS = ("pump", "cylinder", "concentrator")
 
 
 class AmbientSection(Section):
-    temperature: Temperature | None = None
+    temperature: RoomTemperature | None = None
     pressure: AirPressure | None = None
     humidity: Part | None = None
-    dew_point: Temperature | None = None
+    dew_point: DewPoint | None = None
 
     @classmethod
     def contradictions(cls, given: Given) -> Iterator[AppError]:

@@ -7,7 +7,7 @@ from typing import Annotated
 from ozonewright.documents.section import Reader, Section
 from ozonewright.documents.typed import (
     AirPressure,
-    Temperature,
+    RoomTemperature,
     Typed,
     Volume,
     field,
@@ -54,7 +54,7 @@ class RoomSection(Section):
     fan: Fan | None = None
     removal: PerTime | None = None
     decay: PerTime | None = None
-    temperature: Temperature | None = None
+    temperature: RoomTemperature | None = None
     pressure: AirPressure | None = None
     limit: Annotated[ExposureLimit | None, Reader(_limit)] = None
 

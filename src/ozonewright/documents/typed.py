@@ -135,7 +135,13 @@ SMALLEST_LOSS = 0.01
 Above = Annotated[Typed, field(Kind.PRESSURE_DIFFERENCE, above=SMALLEST_LOSS)]
 THINNEST_AIR = 30e3
 """Pa; the air on the highest mountain is thicker (from memory)."""
-AirPressure = Annotated[Typed, field(Kind.PRESSURE, least=THINNEST_AIR)]
+THICKEST_AIR = 120e3
+"""Pa; so much is met in no room that people work in (common practice)."""
+AirPressure = Annotated[Typed, field(Kind.PRESSURE, least=THINNEST_AIR, most=THICKEST_AIR)]
+COLDEST_ROOM, WARMEST_ROOM = 223.15, 333.15
+"""K; nobody works at a bench beyond (common practice), and the vapour of water is known within."""
+DewPoint = Annotated[Typed, field(Kind.TEMPERATURE, above=0.0, most=WARMEST_ROOM)]
+RoomTemperature = Annotated[Typed, field(Kind.TEMPERATURE, least=COLDEST_ROOM, most=WARMEST_ROOM)]
 CylinderPressure = Annotated[Typed, field(Kind.CYLINDER_PRESSURE, above=0.0)]
 RateConstant = Annotated[Typed, field(Kind.RATE_CONSTANT, above=0.0)]
 Density = Annotated[Typed, field(Kind.MASS_CONCENTRATION, above=0.0)]

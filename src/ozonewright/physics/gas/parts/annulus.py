@@ -9,6 +9,9 @@ from ozonewright.physics.gas.parts.compressible import inlet_pressure, mass_flux
 from ozonewright.physics.gas.parts.friction import friction_factor
 from ozonewright.physics.gas.parts.law import Gas
 
+NEARLY_FLAT = 1.0 - 1e-3
+"""Ratio of the walls from which they are as good as flat, to one part in ten million."""
+
 
 def laminar_shape(*, ratio: float) -> float:
     """Friction factor times Reynolds number of laminar flow in an annulus.
@@ -37,9 +40,12 @@ def laminar_shape(*, ratio: float) -> float:
 
     Notes
     -----
-    64 (1 - k)^2 / (1 + k^2 + (1 - k^2)/ln k)
+    64 (1 - k)^2 / (1 + k^2 + (1 - k^2)/ln k); as k nears 1 this nears the 96 of two flat walls,
+    and the sum above would be a small difference of large numbers.
     """
     k = ratio
+    if k > NEARLY_FLAT:
+        return 96.0
     return 64.0 * (1.0 - k) ** 2 / (1.0 + k * k + (1.0 - k * k) / log(k))
 
 
