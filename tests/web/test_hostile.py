@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
 
-from web.form_schema import at_the_desk, operations
+from ozonewright.notebook import Notebook
+from web.form_schema import at_the_desk, operations, token_of
 from web.hostile import ACTS, Post, posts, send, wrongs
 
 COUNT = 150
@@ -36,6 +38,29 @@ def test_every_act_makes_a_post(tmp_path: Path) -> None:
         assert len(kinds) == 8
         sent = [send(client, post).status_code for post in posts(client, 60, 5)]
     assert {303, 403, 415, 422} <= set(sent)
+
+
+def test_many_keep_at_once_and_each_is_kept(tmp_path: Path) -> None:
+    """Twenty hands at one notebook: none is told that another is writing."""
+    with at_the_desk(tmp_path) as client:
+        token = token_of(client)
+
+        def keep(number: int) -> int:
+            fields = {
+                "token": token,
+                "sheet": f"s{number // 2}",
+                "run.label": f"K{number // 2}",
+                "run.on_time": "4 min",
+                "run.rate": "0.5 g/h",
+            }
+            return client.post("/new", data=fields).status_code
+
+        with ThreadPoolExecutor(20) as pool:
+            assert set(pool.map(keep, range(60))) == {303}
+    with Notebook.open(tmp_path / "bench.sqlite", read_only=True) as notebook:
+        kept = [entry.label for entry in notebook.entries() if str(entry.label).startswith("K")]
+    # every form came twice, as by a second tap, and made one run
+    assert sorted(kept) == sorted(f"K{number}" for number in range(30))
 
 
 @pytest.mark.parametrize("declared", ["-1", "99999999999", "ten", "²"])

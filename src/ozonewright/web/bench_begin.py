@@ -45,12 +45,12 @@ class BeginPage(Page):
 
 def begin(request: Request) -> Response:
     """Name the run or reaction, with what is known of it."""
-    file = desk_of(request).file
-    if file is None:
+    desk = desk_of(request)
+    if desk.file is None:
         return goes_to("/")
     sent = form_of(request)
     of = sent.get("of", "").strip()
-    with Notebook.open(file) as notebook:
+    with desk.writing() as notebook:
         try:
             if not of:
                 raise InputError("what is counted?", where="of", fix="Give it a label, such as C8.")

@@ -5,12 +5,14 @@ from __future__ import annotations
 import hashlib
 import secrets
 from collections import OrderedDict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from threading import Lock
 from typing import Generic, TypeVar
 
+from ozonewright.notebook import Notebook
 from ozonewright.questions.output import Output
 from ozonewright.web.phone import Phones
 
@@ -64,11 +66,21 @@ class Desk:
     """Settings of which drift was asked since the file last changed; then it is known at once."""
     pages: Few[bytes] = field(default_factory=lambda: Few(64))
     """Pages as long as the file stays as it is."""
+    pen: Lock = field(default_factory=Lock)
+    """Whoever writes holds it: the store lets one write at a time, and those who only knock again
+    and again there may wait for ever."""
 
     @property
     def file(self) -> Path | None:
         """The notebook, once there is a file."""
         return self.notebook if self.notebook is not None and self.notebook.exists() else None
+
+    @contextmanager
+    def writing(self) -> Iterator[Notebook]:
+        """Open the notebook to write in it, in the order in which the acts came."""
+        assert self.notebook is not None
+        with self.pen, Notebook.open(self.notebook) as notebook:
+            yield notebook
 
     def stamp(self) -> tuple[object, ...] | None:
         """Return what changes whenever the notebook file does; None while there is none."""

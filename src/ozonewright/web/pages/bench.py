@@ -197,16 +197,18 @@ def acts_at_the_bench(act: Acting) -> Callable[[Request], Response]:
 
     @wraps(act)
     def endpoint(request: Request) -> Response:
-        file = desk_of(request).file
+        desk = desk_of(request)
+        file = desk.file
         if file is None:
             return goes_to("/")
         scripted = "application/json" in request.headers.get("accept", "")
         form = form_of(request)
         try:
-            with Notebook.open(file) as notebook:
+            with desk.writing() as notebook:
                 where = act(request, notebook, form)
-                if not scripted:
-                    return goes_to(where)
+            if not scripted:
+                return goes_to(where)
+            with Notebook.open(file, read_only=True) as notebook:
                 found = _view(request, notebook, form.get("of", "").strip())
                 return JSONResponse(_state(request, found))
         except (InputError, NotFound) as error:

@@ -171,14 +171,14 @@ def acts(act: Act) -> Endpoint:
             return goes_to("/")
         form = form_of(request)
         mark = fingerprint(request.url.path, form) if "sheet" in form else None
-        if mark and (before := desk.sent.get(mark)):
-            return goes_to(before)
-        with Notebook.open(desk.file) as notebook:
+        with desk.writing() as notebook:
+            if mark and (before := desk.sent.get(mark)):
+                return goes_to(before)
             outcome = act(request, notebook, form)
             if isinstance(outcome, Page):
                 return respond(html(shell(request, notebook), outcome), 422)
-        if mark:
-            desk.sent.put(mark, outcome)
+            if mark:
+                desk.sent.put(mark, outcome)
         return goes_to(outcome)
 
     return endpoint
