@@ -25,6 +25,7 @@ KINDS = ("text/html; charset=utf-8", "text/css; charset=utf-8", "image/svg+xml",
 TRACE = re.compile(r"Traceback \(most recent|File &#34;|File \"[^\"]+\.py\"|made a mistake")
 NOBODY_ELSE = re.compile(r"^(?:/(?!/)|#|$)")
 """Links lead to pages of ours."""
+OUR_FIGURES = re.compile(r"^data:(?:image/svg\+xml|text/csv);base64,[A-Za-z0-9+/=]*$")
 
 
 class Shown(HTMLParser):
@@ -43,7 +44,9 @@ class Shown(HTMLParser):
             self.odd.append(tag)
         self.odd += [name for name in own if name.startswith("on")]
         places = [own[name] for name in ("href", "action", "src", "formaction") if name in own]
-        self.odd += [place for place in places if not NOBODY_ELSE.match(place)]
+        # a figure to save comes with its page
+        kept = tag == "a" and "download" in own and OUR_FIGURES.match(places[0])
+        self.odd += [place[:80] for place in places if not NOBODY_ELSE.match(place) and not kept]
         self._head = tag in ("h1", "h2", "title")
 
     def handle_endtag(self, tag: str) -> None:
