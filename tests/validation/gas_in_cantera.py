@@ -33,7 +33,7 @@ WITH_M = (
     ("H + O2 + M => HO2 + M", 4.4e-32, -1.3, 0.0, {}),
     ("HO2 + HO2 + M => H2O2 + O2 + M", 2.1e-33, 0.0, -920.0, {}),
 )
-APART = ("O3 + M => O + O2 + M", 7.2e-10, 0.0, 11161.0)
+APART = ("O3 + M => O + O2 + M", 2.32e-8 * 5.6 / 6.0, -2.55, 12606.0, {"O2": 6.0 / 5.6})
 PAIRS = (
     ("NO3 + NO2 (+M) => N2O5 (+M)", 2.4e-30, -3.0, 1.6e-12, 0.1),
     ("NO + O (+M) => NO2 (+M)", 9.0e-32, -1.5, 3.0e-11, 0.0),
@@ -65,8 +65,9 @@ def _chemistry() -> list[ct.Reaction]:
     for text, a, n, b, efficient in WITH_M:
         third = ct.ThirdBody(efficiencies=efficient)
         found.append(ct.Reaction(equation=text, rate=_arrhenius(a, n, b, 3), third_body=third))
-    text, a, n, b = APART
-    found.append(ct.Reaction(equation=text, rate=_arrhenius(a, n, b, 2), third_body=ct.ThirdBody()))
+    text, a, n, b, efficient = APART
+    third = ct.ThirdBody(efficiencies=efficient)
+    found.append(ct.Reaction(equation=text, rate=_arrhenius(a, n, b, 2), third_body=third))
     for text, low, of_low, high, of_high in PAIRS:
         rate = ct.SriRate(_arrhenius(low, of_low, 0.0, 3), _arrhenius(high, of_high, 0.0, 2), BROAD)
         found.append(ct.Reaction(equation=text, rate=rate, third_body=ct.ThirdBody()))

@@ -124,7 +124,7 @@ def discharge(
     ------
     atkinson_2004
     burkholder_2019
-    heimerl_1979
+    mcbride_2002
     eliasson_1991, nitrogen oxides end the ozone of air at high specific energy (from memory)
 
     Notes

@@ -166,12 +166,18 @@ def oxygen_rates(*, temperature: Real, pressure: Real, oxygen: Real) -> Oxygen:
     ------
     atkinson_2004
     burkholder_2019
-    heimerl_1979
+    mcbride_2002
+
+    Notes
+    -----
+    Ozone falls apart with the same third bodies that it was made with: the two are in balance.
     """
     k = _at(temperature)
     density = pressure / (R * temperature)
-    third = oxygen * k("O_O2_O2") + (1.0 - oxygen) * k("O_O2_N2")
-    return Oxygen(density, third * density, k("O_O3"), k("O3_M") * density)
+    with_oxygen = k("O_O2_O2")
+    third = oxygen * with_oxygen + (1.0 - oxygen) * k("O_O2_N2")
+    apart = k("O3_O2") * third / with_oxygen
+    return Oxygen(density, third * density, k("O_O3"), apart * density)
 
 
 def nitrogen_rates(*, temperature: Real, density: Real) -> Nitrogen:

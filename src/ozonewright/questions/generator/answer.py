@@ -41,7 +41,7 @@ DRAWN, MOST_DRAWN = 24, 1.3
 """Flows of the curve, and its end over the highest flow of the runs."""
 ALIKE = 0.05
 """Difference of power or oxygen up to which a run belongs to the curve."""
-SOURCES = ("atkinson_2004", "burkholder_2019", "heimerl_1979", "kogelschatz_2003", "ter_braak_2006")
+SOURCES = ("atkinson_2004", "burkholder_2019", "mcbride_2002", "kogelschatz_2003", "ter_braak_2006")
 
 
 def generator(question: Question) -> Generator:
