@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -10,6 +11,8 @@ import pytest
 from ozonewright.bench.generator import Mapped, answered_with_maps, map_over, map_text
 from ozonewright.errors import MissingValue
 from ozonewright.questions.generator import Question
+from ozonewright.questions.generator.map import mapped
+from ozonewright.questions.generator.model import modelled
 from ozonewright.show.contours import band, levels, line, line_path
 from ozonewright.show.generator_map import map_figure_of
 from ozonewright.show.sheet.blocks import Figure
@@ -129,3 +132,18 @@ def test_a_map_over_power_needs_power() -> None:
     for wrong in (lambda: map_over(found, "power"), lambda: map_text(found, "power")):
         with pytest.raises(MissingValue, match="needs the power"):
             wrong()
+
+
+def test_a_map_says_what_the_answer_says_at_each_place(found: Mapped) -> None:
+    """Places between the nodes too, each worked out by itself with all draws."""
+    question, fit = found.question, found.fit
+    flows = np.linspace(0.5, 1.6, 24) * question.point.flow
+    powers = np.linspace(0.5, 1.6, 24) * float(question.point.power or 0.0)
+    drawn = mapped(fit, question.point, flows, powers)
+    for i, j in ((0, 0), (1, 22), (11, 12), (17, 5), (23, 23)):
+        place = replace(question.point, flow=float(flows[i]), power=float(powers[j]))
+        rates = modelled(fit.lumped, fit.draws, [place]).rate[:, 0]
+        low, middle, high = np.percentile(rates, (2.5, 50.0, 97.5))
+        assert drawn.rate[i, j] == pytest.approx(middle, rel=0.01)
+        assert drawn.low[i, j] == pytest.approx(low, rel=0.03)
+        assert drawn.high[i, j] == pytest.approx(high, rel=0.03)

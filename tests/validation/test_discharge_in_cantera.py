@@ -112,7 +112,7 @@ def test_cold_ozone_lasts_for_years() -> None:
 
 @pytest.mark.parametrize("temperature", [250.0, 298.15, 350.0, 420.0, 480.0, 550.0])
 def test_ozone_falls_apart_in_balance_with_its_making(temperature: float) -> None:
-    """NASA's thermodynamics as Cantera carries them: k apart = k made × the equilibrium constant."""
+    """NASA's thermodynamics as Cantera carries them: apart = made × equilibrium constant."""
     species = [
         one for one in ct.Species.list_from_file("nasa_gas.yaml") if one.name in ("O", "O2", "O3")
     ]

@@ -1,4 +1,4 @@
-"""Output over many flows and powers or tube temperatures, with intervals to first order."""
+"""Output over many flows and powers or tube temperatures, with intervals."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
+from scipy.interpolate import PchipInterpolator
 
 from ozonewright.physics.gas.flow import ozonised_flow
 from ozonewright.questions.generator.fit import Fit
@@ -15,8 +16,10 @@ from ozonewright.questions.generator.points import Point
 from ozonewright.references.constants import M_O3
 from ozonewright.units import Kind, size
 
-REACH = 1.96
-"""Standard deviations of a normal distribution that hold 95 %."""
+NODES = 13
+"""Flows, and powers or temperatures, that are worked out; a smooth curve joins them."""
+ENDS = (50.0, 2.5, 97.5)
+"""Median, and what holds 95 %. [%]"""
 Over = Literal["power", "wall"]
 OVER: tuple[Over, ...] = ("power", "wall")
 SIDE = 25
@@ -48,22 +51,32 @@ class Map:
 
 
 def mapped(fit: Fit, point: Point, flows: Array, values: Array, over: Over = "power") -> Map:
-    """Return the output over a grid, the rest as at a point.
-
-    The interval is of the logarithm, from the slopes along the axes of the fit's covariance.
-    """
-    points = [_at(point, flow, value, over) for flow in flows for value in values]
-    around = np.vstack([fit.centre, fit.centre + fit.factor.T])
-    logarithms = np.log(modelled(fit.lumped, around, points).rate)
-    middle = logarithms[0]
-    reach = REACH * np.sqrt(((logarithms[1:] - middle) ** 2).sum(axis=0))
-    shape = (len(flows), len(values))
+    """Return the output over a grid, the rest as at a point."""
+    across, along = _nodes(flows), _nodes(values)
+    points = [_at(point, flow, value, over) for flow in across for value in along]
+    made = np.log(modelled(fit.lumped, fit.draws, points).rate)
+    shape = (len(across), len(along))
     rate, low, high = (
-        np.exp(each).reshape(shape) for each in (middle, middle - reach, middle + reach)
+        np.exp(_joined(each.reshape(shape), len(flows), len(values)))
+        for each in np.percentile(made, ENDS, axis=0)
     )
     gas = ozonised_flow(feed_flow=np.asarray(flows)[:, None], ozone_rate=rate)
     strength = np.asarray(rate * M_O3 / gas)
     return Map(rate, low, high, strength, np.asarray(flows), np.asarray(values), over)
+
+
+def _nodes(values: Array) -> Array:
+    """Return some of the values, evenly by their places, or all if they are few."""
+    places = np.linspace(0.0, len(values) - 1.0, min(NODES, len(values)))
+    return np.asarray(np.interp(places, np.arange(len(values)), values))
+
+
+def _joined(nodes: Array, *counts: int) -> Array:
+    """Return what is known at nodes at so many places along each axis; no new hills arise."""
+    for axis, count in enumerate(counts):
+        places = np.linspace(0.0, 1.0, nodes.shape[axis])
+        nodes = PchipInterpolator(places, nodes, axis=axis)(np.linspace(0.0, 1.0, count))
+    return np.asarray(nodes)
 
 
 def _at(point: Point, flow: float, value: float, over: Over) -> Point:
