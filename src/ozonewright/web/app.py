@@ -35,12 +35,18 @@ class Static(StaticFiles):
         return reply
 
 
-def create_app(notebook: Path | None, folder: Path, phones: Phones | None = None) -> ASGIApp:
+def create_app(
+    notebook: Path | None,
+    folder: Path,
+    phones: Phones | None = None,
+    patience: float | None = None,
+) -> ASGIApp:
     """Return the application for one notebook, or for none yet; new ones go into `folder`.
 
-    With `phones`, requests that come in at their address get the bench page alone.
+    With `phones`, requests that come in at their address get the bench page alone. An answer that
+    takes longer than `patience` is told to be underway meanwhile. [s]
     """
-    desk = Desk(notebook, folder, phones)
+    desk = Desk(notebook, folder, phones, patience=patience)
     # Around everything, so that even the page of our own fault carries the headers.
     at_desk = Guard(_application(desk, routes()), tokens=lambda _: (desk.token,), refuse=refusal)
     return at_desk if phones is None else ByAddress(at_desk, _at_phone(desk, phones), phones)

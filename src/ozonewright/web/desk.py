@@ -15,6 +15,7 @@ from typing import Generic, TypeVar
 from ozonewright.notebook import Notebook
 from ozonewright.questions.output import Output
 from ozonewright.web.phone import Phones
+from ozonewright.web.underway import Underway
 
 Kept = TypeVar("Kept")
 STAMP_BYTES = 100
@@ -66,6 +67,10 @@ class Desk:
     """Settings of which drift was asked since the file last changed; then it is known at once."""
     pages: Few[bytes] = field(default_factory=lambda: Few(64))
     """Pages as long as the file stays as it is."""
+    patience: float | None = None
+    """Seconds an answer is waited for before a page says that it is being worked out; None: all."""
+    underway: Underway[tuple[bytes, int]] = field(default_factory=Underway)
+    """Answers being worked out: page and status."""
     pen: Lock = field(default_factory=Lock)
     """Whoever writes holds it: the store lets one write at a time, and those who only knock again
     and again there may wait for ever."""

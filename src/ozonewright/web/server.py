@@ -21,6 +21,8 @@ HOST = "127.0.0.1"
 PORT = 8765
 PHONE_PORT = 8766
 """Tried first when none is asked for; a free one otherwise."""
+PATIENCE = 1.0
+"""Seconds an answer is waited for before a page says that it is being worked out."""
 LAST_WORD = 3
 """Seconds that a page being made is waited for at the end."""
 
@@ -82,7 +84,7 @@ def serve(
             if browser:
                 webbrowser.open(address)
 
-        app = create_app(notebook, Path.cwd(), phones)
+        app = create_app(notebook, Path.cwd(), phones, PATIENCE)
         Server(_config(app), ready).run(sockets)
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from contextlib import AbstractContextManager, nullcontext
+from dataclasses import dataclass, replace
 from functools import wraps
 from typing import TypeVar
 from urllib.parse import quote
@@ -69,6 +70,16 @@ DONE = {
 }
 """What has been done, by the word in the address."""
 
+
+@dataclass(frozen=True)
+class WorkingPage(Page):
+    """An answer that is not there yet."""
+
+    template = "working.html"
+    seconds: str
+    again: str
+
+
 View = Callable[[Request, Notebook], Page]
 Act = Callable[[Request, Notebook, dict[str, str]], "Page | str"]
 Ask = Callable[[Request, Notebook | None], "tuple[Page, int]"]
@@ -112,7 +123,8 @@ def page(view: View) -> Endpoint:
 def asks(ask: Ask) -> Endpoint:
     """Make an endpoint of a question that the address holds; it needs no notebook.
 
-    An answer is kept as long as the notebook stays as it is.
+    An answer is kept as long as the notebook stays as it is. One that takes its time is worked out
+    beside, and a page says so.
     """
 
     @wraps(ask)
@@ -121,16 +133,34 @@ def asks(ask: Ask) -> Endpoint:
         key = (request.url.path, request.url.query, desk.stamp())
         if (kept := desk.pages.get(key)) is not None:
             return respond(kept)
-        if desk.file is None:
-            page, status = ask(request, None)
-            text = html(shell(request, None), page).encode()
-        else:
-            with Notebook.open(desk.file, read_only=True) as notebook:
+
+        def make() -> tuple[bytes, int]:
+            with _read(desk) as notebook:
                 page, status = ask(request, notebook)
-                text = html(shell(request, notebook), page).encode()
+                return html(shell(request, notebook), page).encode(), status
+
+        if desk.patience is None:
+            text, status = make()
+        elif (made := desk.underway.ask(key, make, desk.patience)) is not None:
+            text, status = made
+        else:
+            return _working(request, desk, desk.underway.seconds(key))
         return respond(desk.pages.put(key, text) if status == 200 else text, status)
 
     return endpoint
+
+
+def _read(desk: Desk) -> AbstractContextManager[Notebook | None]:
+    """Return the notebook open for reading, or nothing where there is none."""
+    return nullcontext() if desk.file is None else Notebook.open(desk.file, read_only=True)
+
+
+def _working(request: Request, desk: Desk, seconds: float) -> Response:
+    """Answer that an answer is being worked out; the browser looks again by itself."""
+    again = f"{request.url.path}?{request.url.query}"
+    page = WorkingPage("Working it out", f"{seconds:.0f}", again)
+    with _read(desk) as notebook:
+        return respond(html(shell(request, notebook), page), 202, refresh="1")
 
 
 def form_in(request: Request, groups: tuple[Group, ...]) -> Form:
