@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from importlib import import_module
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from browser.conftest import AXE, PATIENCE, Served, start, stop
 from browser.test_journeys import TAPPED, axe, fits
@@ -82,9 +82,17 @@ def window(browser: Browser, width: int, **more: object) -> Page:
 def came(page: Page, address: str) -> None:
     reply = page.goto(address)
     assert reply is not None
-    wanted = 404 if address.endswith(NOT_OPEN) else 200
-    assert reply.status == wanted, f"{address}: {reply.status}"
+    wanted = (404,) if address.endswith(NOT_OPEN) else (200, 202)
+    assert reply.status in wanted, f"{address}: {reply.status}"
+    answered(page)
     assert page.locator("h1").count() == 1, address
+
+
+def answered(page: Page) -> None:
+    """Wait until the page no longer says that its answer is being worked out."""
+    there = page.locator("h1:not(:text('Working it out'))")
+    expect(there).to_have_count(1, timeout=60_000)
+    page.wait_for_load_state()
 
 
 EXAMPLES = """() => {
@@ -107,6 +115,7 @@ def ask(page: Page) -> bool:
         return False
     with page.expect_navigation():
         page.locator("main form.sheet button.main").first.click()
+    answered(page)
     return True
 
 

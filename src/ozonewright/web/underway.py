@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from concurrent.futures import Future, wait
+from concurrent.futures import Future, ThreadPoolExecutor, wait
 from dataclasses import dataclass, field
-from threading import Lock, Thread
+from threading import Lock
 from time import monotonic
 from typing import Generic, TypeVar
 
 Made = TypeVar("Made")
 FORGOTTEN = 60.0
 """Seconds after which what nobody came back for is dropped."""
+AT_ONCE = 4
+"""Answers worked out at the same time."""
 
 
 @dataclass(frozen=True)
 class _Begun(Generic[Made]):
-    outcome: Future[Made] = field(default_factory=Future)
+    outcome: Future[Made]
     since: float = field(default_factory=monotonic)
 
 
@@ -26,6 +28,7 @@ class Underway(Generic[Made]):
     def __init__(self) -> None:
         self._lock = Lock()
         self._begun: dict[object, _Begun[Made]] = {}
+        self._hands = ThreadPoolExecutor(AT_ONCE)
 
     def ask(self, key: object, make: Callable[[], Made], patience: float) -> Made | None:
         """Return what `make` returns or raises; None if it is still at it after `patience`. [s]"""
@@ -33,8 +36,7 @@ class Underway(Generic[Made]):
             self._forget()
             begun = self._begun.get(key)
             if begun is None:
-                begun = self._begun[key] = _Begun()
-                Thread(target=_make, args=(begun.outcome, make), daemon=True).start()
+                begun = self._begun[key] = _Begun(self._hands.submit(make))
         done, _ = wait([begun.outcome], patience)
         if not done:
             return None
@@ -56,10 +58,3 @@ class Underway(Generic[Made]):
         done = [key for key, one in self._begun.items() if one.since < late and one.outcome.done()]
         for key in done:
             del self._begun[key]
-
-
-def _make(outcome: Future[Made], make: Callable[[], Made]) -> None:
-    try:
-        outcome.set_result(make())
-    except BaseException as error:
-        outcome.set_exception(error)
