@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, Route, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Route, expect, sync_playwright
 
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 CHROMIUM = next((path for name in NAMES if (path := shutil.which(name))), None)
@@ -135,3 +135,16 @@ def _watched(context: BrowserContext) -> Page:
     page = context.new_page()
     page.set_default_timeout(PATIENCE * 1000)
     return page
+
+
+def answered(page: Page) -> None:
+    """Wait until the page no longer says that its answer is being worked out."""
+    there = page.locator("h1:not(:text('Working it out'))")
+    expect(there).to_have_count(1, timeout=60_000)
+    page.wait_for_load_state()
+
+
+def come(page: Page, address: str) -> None:
+    """Open a page, and wait for its answer."""
+    page.goto(address)
+    answered(page)

@@ -10,9 +10,9 @@ from collections.abc import Iterator
 from importlib import import_module
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page
 
-from browser.conftest import AXE, PATIENCE, Served, start, stop
+from browser.conftest import AXE, PATIENCE, Served, answered, start, stop
 from browser.test_journeys import TAPPED, axe, fits
 from ozonewright.demo import keep, reaction_files, rig_files, room_files, run_files, store
 from ozonewright.notebook import Notebook
@@ -86,13 +86,6 @@ def came(page: Page, address: str) -> None:
     assert reply.status in wanted, f"{address}: {reply.status}"
     answered(page)
     assert page.locator("h1").count() == 1, address
-
-
-def answered(page: Page) -> None:
-    """Wait until the page no longer says that its answer is being worked out."""
-    there = page.locator("h1:not(:text('Working it out'))")
-    expect(there).to_have_count(1, timeout=60_000)
-    page.wait_for_load_state()
 
 
 EXAMPLES = """() => {

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.conftest import AXE, PATIENCE, Served, start, stop
+from browser.conftest import AXE, PATIENCE, Served, come, start, stop
 from ozonewright.notebook import Notebook
 
 pytestmark = pytest.mark.browser
@@ -139,7 +139,7 @@ def test_clean_for_a_screen_reader(
     faults += axe(page)
     first_output(page, served)
     for place in PLACES:
-        page.goto(served.address + place)
+        come(page, served.address + place)
         faults += axe(page)
         fits(page)
         small = page.evaluate(SMALL)
@@ -214,7 +214,7 @@ def test_the_rig_is_drawn_across_or_downwards(
     faults = []
     rig = page.url.partition("?")[0]
     for place in (page.url, f"{served.address}/", f"{rig}/correct", f"{served.address}/gas-line"):
-        page.goto(place)
+        come(page, place)
         faults += axe(page)
         fits(page)
     page.locator("summary", has_text="4 mm, 1.5 m").click()

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.conftest import PATIENCE, Served, start, stop
+from browser.conftest import PATIENCE, Served, come, start, stop
 from browser.test_journeys import fits
 from ozonewright.demo import keep, reaction_files, rig_files, room_files, run_files, store
 
@@ -66,7 +66,7 @@ def test_a_reaction_from_the_gate_to_clearance(
     page = context.new_page()
     page.goto(workshop.address)
     taken(page, album / "home.png", 960)
-    page.goto(f"{workshop.address}/gate?reaction={LOT}")
+    come(page, f"{workshop.address}/gate?reaction={LOT}")
     expect(page.get_by_role("heading", level=1)).to_contain_text("Stop: 3 stop, 2 fix")
     taken(page, album / "gate.png", 690)
     answered(page, "Stop until answered")
@@ -89,7 +89,7 @@ def test_a_reaction_from_the_gate_to_clearance(
     expect(page.locator("#discharge")).to_contain_text("on")
     taken(page, album / "bench.png", 844)
 
-    page.goto(f"{workshop.address}/clearance?of={LOT}")
+    come(page, f"{workshop.address}/clearance?of={LOT}")
     expect(page.get_by_role("heading", level=1)).to_contain_text("Locked, do not evaporate")
     page.get_by_role("button", name="Quench added").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text("Locked")

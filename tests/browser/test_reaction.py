@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Page, expect
 
-from browser.conftest import AXE, Served, start, stop
+from browser.conftest import AXE, Served, come, start, stop
 from ozonewright.notebook import Notebook
 from unit.documents_of_reactions import FEED, table
 
@@ -28,7 +28,7 @@ def kept(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
 
 def test_planned_and_kept_without_scripts(still_page: Page, kept: Served) -> None:
     page = still_page
-    page.goto(f"{kept.address}/reaction")
+    come(page, f"{kept.address}/reaction")
     page.get_by_label("Structure, as SMILES").fill("C=CCCCC")
     page.get_by_label("Amount").fill("12.0 mmol")
     page.get_by_label("Output", exact=True).fill("0.72 g/h ± 3 %")
@@ -52,7 +52,7 @@ def test_planned_and_kept_without_scripts(still_page: Page, kept: Served) -> Non
 def test_clean_for_a_screen_reader_and_nothing_scrolls_sideways(
     page: Page, kept: Served, path: str
 ) -> None:
-    page.goto(f"{kept.address}/{path}")
+    come(page, f"{kept.address}/{path}")
     page.evaluate(Path(AXE).read_text(encoding="utf-8"))
     found = page.evaluate("axe.run()")["violations"]
     assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found] == []
@@ -60,7 +60,7 @@ def test_clean_for_a_screen_reader_and_nothing_scrolls_sideways(
 
 
 def test_a_structure_that_can_not_be_read_is_marked(page: Page, kept: Served) -> None:
-    page.goto(f"{kept.address}/reaction")
+    come(page, f"{kept.address}/reaction")
     page.get_by_label("Structure, as SMILES").fill("C=C(")
     page.get_by_label("Amount").fill("1 mmol")
     page.get_by_role("button", name="Work it out").click()
