@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.conftest import AXE, PATIENCE, Served, come, start, stop
+from browser.conftest import AXE, PATIENCE, Served, answered, come, start, stop
 from ozonewright.notebook import Notebook
 
 pytestmark = pytest.mark.browser
@@ -220,6 +220,7 @@ def test_the_rig_is_drawn_across_or_downwards(
     page.locator("summary", has_text="4 mm, 1.5 m").click()
     page.locator("input[name='part[2].bore']").fill("2 mm")
     page.get_by_role("button", name="See what flows").click()
+    answered(page)
     assert page.get_by_text("instead of 4 mm").count() == 1
     faults += axe(page)
     page.goto(served.address)
