@@ -101,7 +101,7 @@ def gas_volume(*, amount: Real, temperature: Real, pressure: Real) -> Real:
 
     Source
     ------
-    tiesinga_2021, table XXXI
+    tiesinga_2021, table 31
 
     Example
     -------

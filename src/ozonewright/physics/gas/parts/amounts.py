@@ -33,7 +33,7 @@ def volume_flow(*, flow: float, pressure: float, gas: Gas) -> float:
 
     Source
     ------
-    tiesinga_2021, table XXXI
+    tiesinga_2021, table 31
     """
     return flow * gas.wet * R * gas.temperature / pressure
 
@@ -63,6 +63,6 @@ def density(*, pressure: float, gas: Gas) -> float:
 
     Source
     ------
-    tiesinga_2021, table XXXI
+    tiesinga_2021, table 31
     """
     return pressure * gas.molar_mass / (R * gas.temperature)

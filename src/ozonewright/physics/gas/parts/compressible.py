@@ -38,7 +38,7 @@ def mass_flux_square(*, flow: float, area: float, gas: Gas) -> float:
 
     Source
     ------
-    tiesinga_2021, table XXXI
+    tiesinga_2021, table 31
     """
     flux = flow * gas.wet * gas.molar_mass / area
     return flux * flux * R * gas.temperature / gas.molar_mass

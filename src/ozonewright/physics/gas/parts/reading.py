@@ -43,7 +43,7 @@ def resistance_loss(
 
     Source
     ------
-    tiesinga_2021, table XXXI
+    tiesinga_2021, table 31
 
     Notes
     -----
@@ -83,7 +83,7 @@ def linear_of_reading(*, flow: float, loss: float, pressure: float, gas: Gas) ->
 
     Source
     ------
-    tiesinga_2021, table XXXI
+    tiesinga_2021, table 31
     """
     return loss / (gas.viscosity * volume_flow(flow=flow, pressure=pressure, gas=gas))
 
@@ -117,7 +117,7 @@ def quadratic_of_reading(*, flow: float, loss: float, pressure: float, gas: Gas)
 
     Source
     ------
-    tiesinga_2021, table XXXI
+    tiesinga_2021, table 31
     """
     q = volume_flow(flow=flow, pressure=pressure, gas=gas)
     return loss / (density(pressure=pressure, gas=gas) * q * q)

@@ -68,6 +68,6 @@ def passage_time(*, volume: float, flow: float, pressure: float, gas: Gas) -> fl
 
     Source
     ------
-    tiesinga_2021, table XXXI
+    tiesinga_2021, table 31
     """
     return volume / volume_flow(flow=flow, pressure=pressure, gas=gas)
